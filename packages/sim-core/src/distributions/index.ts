@@ -1,0 +1,13 @@
+export { buildDistribution } from './buildDistribution.js';
+export { constant } from './constant.js';
+export type { Distribution } from './distribution.js';
+export type { DistributionFamily, DistributionSpec } from './distributionSpec.js';
+export { empirical } from './empirical.js';
+export { erlang } from './erlang.js';
+export { exponential } from './exponential.js';
+export { gamma } from './gamma.js';
+export { lognormal, lognormalParameters } from './lognormal.js';
+export { normalCutAtZero } from './normalCutAtZero.js';
+export { triangular } from './triangular.js';
+export { uniformDistribution } from './uniformDistribution.js';
+export { weibull } from './weibull.js';

@@ -1,0 +1,4 @@
+export { InputError } from './inputError.js';
+export { ParameterError, requireParameter, showValue } from './parameterError.js';
+export { Description, describeProblem, type Problem, type ProblemCode } from './problem.js';
+export { SimulationError } from './simulationError.js';

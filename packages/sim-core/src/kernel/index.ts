@@ -1,0 +1,2 @@
+export { EventQueue } from './eventQueue.js';
+export { runUntil } from './runUntil.js';

@@ -1,0 +1,44 @@
+import { StreamBank, streamKey } from '../random/index.js';
+import type { DrawSource } from './draws.js';
+
+/**
+ * Repeated trials with small or large odds (a ball leaks, a ball is missed), by number.
+ *
+ * Instead of one uniform number for each trial it draws, by inversion, how many trials fail before the next success:
+ * gap = floor(ln u / ln(1 - p)), the geometric distribution (Devroye, Non-Uniform Random Variate Generation, 1986,
+ * X.2; from memory). The same in distribution, and one random number for each success instead of one for each trial.
+ */
+export class Chances {
+  private readonly bank: StreamBank;
+  /** Trials that still fail before the next success. */
+  private readonly gap: Float64Array;
+  private readonly logFail: Float64Array;
+
+  constructor(
+    sources: readonly (DrawSource & { readonly probability: number })[],
+    seed: number,
+    replication: number,
+  ) {
+    const n = sources.length;
+    this.bank = new StreamBank(n);
+    this.gap = new Float64Array(n).fill(Infinity);
+    this.logFail = new Float64Array(n);
+    for (const [i, { place, purpose, probability }] of sources.entries()) {
+      if (probability === 0) continue;
+      this.logFail[i] = Math.log1p(-probability);
+      this.bank.open(i, streamKey({ seed, replication, place, purpose }));
+      this.gap[i] = this.nextGap(i);
+    }
+  }
+
+  /** Makes one trial; true when it succeeds. */
+  happens(i: number): boolean {
+    if (this.gap[i]-- > 0) return false;
+    this.gap[i] = this.nextGap(i);
+    return true;
+  }
+
+  private nextGap(i: number): number {
+    return Math.floor(Math.log(this.bank.next(i)) / this.logFail[i]);
+  }
+}

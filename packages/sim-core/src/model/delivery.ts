@@ -1,0 +1,53 @@
+import { receive, settleLevel, settlePath } from './basket.js';
+import { DELIVERY } from './eventClass.js';
+import type { LoopState } from './loopState.js';
+import { wake } from './mechanism.js';
+
+/** The batch at the head of module m's run-out arrives: in the next basket, or in the tray at the end of a chain. */
+export function deliver(s: LoopState, m: number): void {
+  const { runOuts, balls, queue } = s;
+  const now = queue.now;
+  const last = m + 1 === s.modules;
+  if (last && !s.closed) {
+    while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now) leave(s, runOuts.takeFirst(m));
+  } else {
+    const to = last ? 0 : m + 1;
+    settleLevel(s, to);
+    while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now)
+      receive(s, to, runOuts.takeFirst(m));
+    wake(s, to);
+  }
+  if (runOuts.count[m] > 0)
+    queue.schedule(s.firstRunOutTimer + m, balls.arrivesAt[runOuts.first(m)], DELIVERY);
+}
+
+/** A ball goes into the tray at the end of an open chain. */
+function leave(s: LoopState, ball: number): void {
+  const { balls, totals } = s;
+  const now = s.queue.now;
+  settlePath(s);
+  s.onPath--;
+  s.left++;
+  totals.left++;
+  totals.pathSeconds += now - balls.placedAt[ball];
+  totals.pathVisits++;
+  if (balls.broken[ball] === 0) totals.laps.add(now - balls.lastPass[ball]);
+  else totals.laps.broken++;
+  balls.leave(ball);
+}
+
+/** The feed drops its balls into the first basket and is set for the next time. */
+export function feed(s: LoopState): void {
+  const { queue, spec } = s;
+  if (spec.supply.kind !== 'feed') return;
+  settleLevel(s, 0);
+  settlePath(s);
+  for (let i = 0; i < spec.supply.balls; i++) {
+    s.onPath++;
+    s.entered++;
+    s.totals.entered++;
+    receive(s, 0, s.balls.enter(queue.now));
+  }
+  queue.schedule(s.feedTimer, queue.now + s.draws.draw(s.feedDraw), DELIVERY);
+  wake(s, 0);
+}

@@ -1,0 +1,14 @@
+export type {
+  BasketSpec,
+  ChargeSpec,
+  CrewSpec,
+  DriveSpec,
+  FeedSpec,
+  LoopSpec,
+  ModuleSpec,
+  RemedySpec,
+  ShowSpec,
+  StopCauseSpec,
+  StopTriggerSpec,
+  SweepSpec,
+} from './loopSpec.js';

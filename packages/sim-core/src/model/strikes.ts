@@ -1,0 +1,86 @@
+import type { LoopState } from './loopState.js';
+import { PER_BALL, PLANNED, RUNNING } from './stopTable.js';
+
+/*
+ * When will a cause of stopping strike? Two kinds of reckoning, both by inversion and both exact:
+ *
+ * - Per cycle and per ball. Instead of a uniform number in every cycle there is an exponential budget, drawn once for
+ *   each stop; a cycle with chance p uses up -ln(1 - p) of it, and the stop falls into the cycle in which the budget runs
+ *   out. P(no stop in cycles 1..k) = exp(-sum of -ln(1 - p_i)) = product of (1 - p_i), as it must be, also when p changes
+ *   from cycle to cycle because the basket is crowded.
+ * - Running clocks. The time to the next stop is drawn once and counted down while the module is in a cycle, faster
+ *   while its basket is crowded.
+ */
+
+/** Draws the first budgets and clocks of all causes. */
+export function windUp(s: LoopState): void {
+  const { stops } = s;
+  for (let row = 0; row < stops.kind.length; row++) {
+    if (stops.kind[row] === RUNNING) stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
+    else if (stops.kind[row] !== PLANNED) stops.budget[row] = -Math.log(s.draws.uniform(stops.trigger[row]));
+  }
+}
+
+/**
+ * At a pick of `picked` balls that starts a cycle of `seconds`: decides which causes strike in it, and where.
+ *
+ * @param level balls in the basket just before the pick: what decides whether it is crowded
+ */
+export function drawStrikes(s: LoopState, m: number, picked: number, level: number, seconds: number): void {
+  const { stops } = s;
+  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+    const kind = stops.kind[row];
+    if (kind >= RUNNING) continue;
+    const hazard = level > stops.crowdedAbove[row] ? stops.hazardCrowded[row] : stops.hazard[row];
+    stops.budget[row] -= kind === PER_BALL ? hazard * picked : hazard;
+    if (stops.budget[row] > 0) continue;
+    const trigger = stops.trigger[row];
+    if (stops.strikeIn[row] === Infinity) s.watch[m]++;
+    stops.strikeIn[row] = s.draws.uniform(trigger) * seconds;
+    stops.budget[row] = -Math.log(s.draws.uniform(trigger));
+  }
+}
+
+/**
+ * Running time from now until the first cause of module m strikes, if that is less than `limit`; otherwise `limit`.
+ * Notes the cause in `s.cause[m]`, -1 for none.
+ */
+export function nextStrike(s: LoopState, m: number, limit: number): number {
+  const { stops } = s;
+  const level = s.baskets.count[m];
+  let soonest = limit;
+  s.cause[m] = -1;
+  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+    let time = stops.strikeIn[row];
+    if (stops.kind[row] === RUNNING) {
+      stops.speed[row] = level > stops.crowdedAbove[row] ? stops.crowdedTimes[row] : 1;
+      time /= stops.speed[row];
+    }
+    if (time < soonest) {
+      soonest = time;
+      s.cause[m] = row;
+    }
+  }
+  return soonest;
+}
+
+/** Books `seconds` of running time on all causes of module m. */
+export function countRunning(s: LoopState, m: number, seconds: number): void {
+  const { stops } = s;
+  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+    const left = stops.strikeIn[row] - seconds * stops.speed[row];
+    // Rounding may leave a clock that should strike now a hair above or below zero.
+    stops.strikeIn[row] = left > 0 ? left : 0;
+  }
+}
+
+/** The cause in this row has struck: winds it up again. */
+export function rewind(s: LoopState, m: number, row: number): void {
+  const { stops } = s;
+  if (stops.kind[row] === RUNNING) {
+    stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
+  } else if (stops.kind[row] !== PLANNED) {
+    stops.strikeIn[row] = Infinity;
+    s.watch[m]--;
+  }
+}

@@ -1,0 +1,79 @@
+import { createRequire } from 'node:module';
+
+/*
+ * Special functions of the statistics library @stdlib, loaded at first use: they take some 60 ms to load, and most
+ * commands and most scenarios need none of them.
+ */
+type SpecialFunction = (x: number, ...parameters: number[]) => number;
+
+const require = createRequire(import.meta.url);
+const loaded = new Map<string, SpecialFunction>();
+
+function load(name: string): SpecialFunction {
+  const known = loaded.get(name);
+  if (known !== undefined) return known;
+  const found = require(`@stdlib/${name}`) as SpecialFunction;
+  loaded.set(name, found);
+  return found;
+}
+
+/**
+ * Natural logarithm of the gamma function.
+ *
+ * @example
+ * logGamma(5) // => Math.log(24)
+ */
+export function logGamma(x: number): number {
+  return load('math-base-special-gammaln')(x);
+}
+
+/**
+ * Standard normal distribution function Phi(z) = P(Z <= z), accurate in both tails.
+ *
+ * @example
+ * normalCdf(0) // => 0.5
+ */
+export function normalCdf(z: number): number {
+  return 0.5 * load('math-base-special-erfc')(-z / Math.SQRT2);
+}
+
+/**
+ * Distribution function of the gamma distribution with the given shape and scale 1.
+ *
+ * @example
+ * gammaCdf(2, 1) // => 0.8646647167633873
+ */
+export function gammaCdf(x: number, shape: number): number {
+  return load('stats-base-dists-gamma-cdf')(x, shape, 1);
+}
+
+/**
+ * Quantile of the gamma distribution with the given shape and scale 1.
+ *
+ * @example
+ * gammaQuantile(0.5, 1) // => 0.6931471805599453
+ */
+export function gammaQuantile(p: number, shape: number): number {
+  return load('stats-base-dists-gamma-quantile')(p, shape, 1);
+}
+
+/**
+ * Quantile of Student's t distribution.
+ *
+ * @param degrees degrees of freedom, above 0, need not be whole
+ * @example
+ * Number(studentTQuantile(0.975, 10).toFixed(9)) // => 2.228138852
+ */
+export function studentTQuantile(p: number, degrees: number): number {
+  return load('stats-base-dists-t-quantile')(p, degrees);
+}
+
+/**
+ * Quantile of the beta distribution.
+ *
+ * @example
+ * Number(betaQuantile(0.5, 2, 2).toFixed(12)) // => 0.5
+ */
+export function betaQuantile(p: number, a: number, b: number): number {
+  return load('stats-base-dists-beta-quantile')(p, a, b);
+}

@@ -1,0 +1,1 @@
+export { type SampleSummary, sampleSummary } from './sampleSummary.js';
