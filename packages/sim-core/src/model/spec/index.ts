@@ -1,3 +1,4 @@
+export { basketCapacity, type BasketSize } from './basketCapacity.js';
 export type {
   BasketSpec,
   ChargeSpec,

@@ -1,0 +1,112 @@
+import type { ModuleRoughCut, RoughCut } from '../estimates/index.js';
+import type { Scenario } from '../scenario/index.js';
+import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { table, wrap } from './layout.js';
+
+/** What `lapwright check` prints: the loop in a few sentences, then a line for each module. */
+export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean): string {
+  const parts = [
+    intro(scenario),
+    ...sentences(scenario, rough),
+    moduleTable(scenario, rough),
+    conformity(rough),
+    ...(formulas ? [FORMULAS] : ['The formulas behind these figures: add --formulas.']),
+    'Reckoned without chance: a real loop flows less and stands fuller. lapwright run shows how much.',
+  ];
+  return `${parts.map((part) => (part.includes('\n') ? part : wrap(part))).join('\n\n')}\n`;
+}
+
+function intro({ name, spec, sideTable, source }: Scenario): string {
+  const builders = new Set(spec.modules.flatMap(({ builder }) => builder ?? []));
+  const by = builders.size > 0 ? ` by ${count(builders.size, 'builder')}` : '';
+  const balls =
+    spec.supply.kind === 'charge'
+      ? `${count(sum(spec.supply.placed), 'ball')} in a loop`
+      : 'an open chain with a feed';
+  const most = Math.max(...spec.crew.duty.map(({ minders }) => minders));
+  const side = sideTable.length > 0 ? ` On the side table: ${sideTable.map(({ id }) => id).join(', ')}.` : '';
+  return `${name}: ${count(spec.modules.length, 'module')}${by}, ${balls}, ${count(most, 'minder')}, ${formatSeconds(spec.show.seconds)}. The file ${source.file} is in order.${side}`;
+}
+
+function sentences({ spec }: Scenario, rough: RoughCut): string[] {
+  const slowest = rough.modules[rough.slowest];
+  if (slowest === undefined) return [];
+  const loop = spec.supply.kind === 'charge';
+  const flow = `${loop ? 'The loop' : 'The chain'} can pass about ${formatNumber(rough.flowBps)} balls a second (bps). The slowest module is ${slowest.id}, with ${formatNumber(slowest.capacityBps)} bps in the long run.`;
+  if (!loop) {
+    const overloaded = rough.modules.filter(({ inflowBps, capacityBps }) => inflowBps > capacityBps);
+    const pile = overloaded.map(
+      ({ id, inflowBps, capacityBps }) =>
+        `Balls pile up in front of ${id}: ${formatNumber(inflowBps)} bps come and ${formatNumber(capacityBps)} bps pass, so its basket gains ${formatNumber((inflowBps - capacityBps) * 60)} balls a minute.`,
+    );
+    return [flow, ...pile];
+  }
+  const lap = `A lap takes about ${formatSeconds(rough.freeLapSeconds)} when nothing stops, so about ${formatNumber(rough.ballsOnTheMove)} balls are on the move.`;
+  const surplus =
+    rough.surplusBalls >= 1
+      ? ` The other ${formatNumber(rough.surplusBalls)} wait in front of ${slowest.id}.`
+      : ' There is no surplus: more balls would flow more.';
+  const most =
+    rough.mostBalls === Infinity
+      ? `The basket of ${slowest.id} cannot overflow.`
+      : `Up to about ${rough.mostBalls} balls the loop carries; above that the basket of ${slowest.id} spills even on a good day.`;
+  return [flow, lap + surplus, most];
+}
+
+function moduleTable({ spec }: Scenario, rough: RoughCut): string {
+  const head = ['module', 'bps', 'running', 'stops/h', 'floods after', 'type 1'];
+  const rows = rough.modules.map((module, m) => [
+    `${module.id}${m === rough.slowest ? ' (slowest)' : ''}`,
+    formatNumber(module.capacityBps),
+    formatShare(module.availability),
+    formatNumber(module.stopsPerHour),
+    floods(module, spec.modules[m]?.basket.capacity ?? 0),
+    module.type1.length === 0 ? 'yes' : 'no',
+  ]);
+  return table(head, rows);
+}
+
+function floods({ floodsAfterSeconds }: ModuleRoughCut, capacity: number): string {
+  if (capacity === Infinity) return 'never';
+  return floodsAfterSeconds === 0
+    ? 'full already'
+    : floodsAfterSeconds === Infinity
+      ? 'never'
+      : formatSeconds(floodsAfterSeconds);
+}
+
+function conformity({ modules }: RoughCut): string {
+  const departing = modules.filter(({ type1 }) => type1.length > 0);
+  if (departing.length === 0)
+    return 'All modules conform to the type 1 interface standard (1 bps, batches of at most 30, a basket for 30).';
+  const lines = departing.map(({ id, type1 }) => wrap(`  ${id}: ${type1.join('; ')}`, '    '));
+  return [
+    'Not as the type 1 interface standard asks (1 bps, batches of at most 30, a basket for 30):',
+    ...lines,
+  ].join('\n');
+}
+
+const FORMULAS = [
+  'Formulas',
+  '  bps           batch x catch / mean cycle x running',
+  '  running       1 / (1 + sum over causes of stops per running second x mean stop)',
+  '                mean stop = notice + walk + clear, or the time it frees itself',
+  '  stops/h       3600 x stops per running second x running',
+  '  flow          loop: the largest X with X <= bps of the slowest and X x lap <= balls',
+  '                chain: the smaller of the feed and the slowest',
+  '  lap           sum over modules of cycle + travel + wait for the next pick',
+  '                + wait for the turn within a batch',
+  '                next pick: half a cycle (continuous), (start_at - 1) / 2X (demand)',
+  '                turn: (arriving batch / own batch - 1) / 2 cycles',
+  '  on the move   X x lap; surplus = balls - on the move, in front of the slowest',
+  '  carries       basket of the slowest + X x lap elsewhere',
+  '  floods after  (basket - balls usually in it) / balls per second that come',
+].join('\n');
+
+function count(n: number, what: string): string {
+  return `${n} ${what}${n === 1 ? '' : 's'}`;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,125 @@
+import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { InputError } from '../errors/index.js';
+import { VERSION } from '../experiments/version.js';
+import { EXIT } from './exitCode.js';
+
+/**
+ * The command line. Reads the arguments, runs one command and gives the exit code: 0 done, 1 failed while running, 2
+ * unusable input, 130 stopped from the keyboard.
+ *
+ * Each command is loaded when it is called, so that --help and check start fast.
+ */
+export async function main(args: readonly string[]): Promise<number> {
+  let code: number = EXIT.ok;
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    // The reader of our output has gone, as after "| head": nothing is left to do.
+    if (error.code === 'EPIPE') process.exit(code);
+    throw error;
+  });
+  const program = new Command('lapwright')
+    .description(
+      'Plan a loop of ball-passing machines before the show: read a scenario, simulate it, see what to do.',
+    )
+    .version(VERSION, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .exitOverride()
+    .showSuggestionAfterError()
+    .configureOutput({ writeErr: (text) => process.stderr.write(text.replace(/^error: /, 'lapwright: ')) });
+
+  program
+    .command('check')
+    .description(
+      'read a scenario and say, without simulating, what can be reckoned: capacities, the slowest module, how soon baskets flood',
+    )
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .option('--formulas', 'show the formula behind each figure')
+    .option('--json', 'print the figures as JSON')
+    .action(async (file: string, options: { formulas?: boolean; json?: boolean }) => {
+      const { checkCommand } = await import('./checkCommand.js');
+      code = checkCommand(file, { formulas: options.formulas ?? false, json: options.json ?? false });
+    });
+
+  program
+    .command('run')
+    .description('simulate a scenario many times and print what to expect, with intervals')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .option('-n, --replications <number>', 'how many shows to simulate', wholeNumber(1, 1_000_000), 100)
+    .option(
+      '-s, --seed <number>',
+      'seed of the random numbers; the same seed gives the same result',
+      wholeNumber(0, Number.MAX_SAFE_INTEGER),
+      1,
+    )
+    .option(
+      '-w, --workers <number>',
+      'threads to use; the result does not depend on it (default: all cores)',
+      wholeNumber(1, 256),
+    )
+    .option('--json [path]', 'write the result as JSON to a file, or print it instead of the summary')
+    .option('--report <path>', 'write a report with pictures as one HTML file')
+    .action(async (file: string, options: RunOptions) => {
+      const { runCommand } = await import('./runCommand.js');
+      code = await runCommand(file, options);
+    });
+
+  program
+    .command('schema')
+    .description('print a JSON Schema: of scenario files (for editors), or of the result of run --json')
+    .argument('<which>', 'scenario or result', oneOf(['scenario', 'result']))
+    .action(async (which: 'scenario' | 'result') => {
+      const { schemaCommand } = await import('./schemaCommand.js');
+      code = schemaCommand(which);
+    });
+
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    return explain(error);
+  }
+}
+
+/** Options of the run command, as the command line gives them. */
+export interface RunOptions {
+  readonly replications: number;
+  readonly seed: number;
+  readonly workers?: number;
+  readonly json?: true | string;
+  readonly report?: string;
+}
+
+function explain(error: unknown): number {
+  if (error instanceof CommanderError) {
+    // Commander has printed what is wrong; help and version come here too, with code 0.
+    return error.exitCode === 0 ? EXIT.ok : EXIT.unusable;
+  }
+  if (error instanceof InputError) {
+    const { length } = error.problems;
+    process.stderr.write(
+      `lapwright: ${length === 1 ? 'a problem' : `${length} problems`} found\n${error.message}\n`,
+    );
+    return EXIT.unusable;
+  }
+  const text = error instanceof Error ? error.message : String(error);
+  process.stderr.write(
+    `lapwright: ${text}\nThis is a fault of the program, not of the scenario. Please report it with the scenario file.\n`,
+  );
+  return EXIT.failed;
+}
+
+function wholeNumber(min: number, max: number): (text: string) => number {
+  return (text) => {
+    const value = /^\d+$/.test(text) ? Number(text) : NaN;
+    if (!(value >= min && value <= max))
+      throw new InvalidArgumentError(`It must be a whole number from ${min} to ${max}.`);
+    return value;
+  };
+}
+
+function oneOf<const W extends string>(words: readonly W[]): (text: string) => W {
+  return (text) => {
+    const word = words.find((candidate) => candidate === text);
+    if (word === undefined) throw new InvalidArgumentError(`It must be ${words.join(' or ')}.`);
+    return word;
+  };
+}

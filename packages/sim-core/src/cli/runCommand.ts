@@ -1,0 +1,118 @@
+import { writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { InputError } from '../errors/index.js';
+import { roughCut } from '../estimates/index.js';
+import { replicate, type RunResult, toRunResult } from '../experiments/index.js';
+import { advice } from '../findings/index.js';
+import { loadScenarioFile, type Scenario } from '../scenario/index.js';
+import { EXIT, type ExitCode } from './exitCode.js';
+import type { RunOptions } from './main.js';
+import { checkOutputPaths } from './outputPaths.js';
+import { ProgressLine } from './progress.js';
+import { loadReportWriter } from './reportWriter.js';
+import { summaryText } from './summaryText.js';
+
+/** `lapwright run`: simulates a scenario many times, prints a summary, writes JSON and a report if asked for. */
+export async function runCommand(file: string, options: RunOptions): Promise<ExitCode> {
+  const { replications, seed, workers = availableParallelism(), json, report } = options;
+  const scenario = loadScenarioFile(file);
+  checkOutputPaths({ '--json': typeof json === 'string' ? json : undefined, '--report': report }, file);
+  const writer = report === undefined ? undefined : await loadReportWriter();
+  if (report !== undefined && writer === undefined) {
+    throw new InputError([
+      {
+        code: 'unreadable',
+        path: '',
+        rule: '--report needs the package @lapwright/sim-notebooks',
+        hint: 'Install it beside this one.',
+      },
+    ]);
+  }
+
+  const progress = new ProgressLine(process.stderr);
+  const interrupt = interruptible();
+  progress.show(0, replications);
+  const outcome = await replicate(scenario.spec, {
+    seed,
+    replications,
+    workers,
+    signal: interrupt.signal,
+    onProgress: ({ done, asked }) => progress.show(done, asked),
+  });
+  progress.clear();
+  interrupt.end();
+
+  const { summary, stopped, leftOut } = outcome;
+  if (stopped !== undefined)
+    process.stderr.write(stoppedText(stopped, summary.replications, replications, leftOut));
+  const code = stopped === undefined ? EXIT.ok : stopped === 'aborted' ? EXIT.interrupted : EXIT.failed;
+  if (summary.replications === 0) return code;
+  const result = toRunResult(scenario, summary, { seed, asked: replications });
+  const written = await writeOutputs(scenario, result, options, writer);
+  return code === EXIT.ok && !written ? EXIT.failed : code;
+}
+
+/** Prints and writes everything asked for; what cannot be written is reported, the rest is done all the same. */
+async function writeOutputs(
+  scenario: Scenario,
+  result: RunResult,
+  { json, report }: RunOptions,
+  writer: Awaited<ReturnType<typeof loadReportWriter>>,
+): Promise<boolean> {
+  const text = `${JSON.stringify(result, null, 2)}\n`;
+  process.stdout.write(
+    json === true ? text : summaryText(result, advice(result, scenario.spec, roughCut(scenario.spec))),
+  );
+  let ok = true;
+  const write = (path: string, content: string): void => {
+    try {
+      writeFileSync(path, content);
+      process.stderr.write(`Written: ${path}\n`);
+    } catch (error) {
+      ok = false;
+      process.stderr.write(`lapwright: ${path} could not be written (${(error as Error).message})\n`);
+    }
+  };
+  if (typeof json === 'string') write(json, text);
+  if (report !== undefined && writer !== undefined) {
+    write(report, await writer({ scenario, result, command: commandFor(scenario.source.file, result) }));
+  }
+  return ok;
+}
+
+/** The command that gives this result again. */
+export function commandFor(file: string, { replications, seed }: RunResult): string {
+  const quoted = /^[\w./-]+$/.test(file) ? file : `'${file.replaceAll("'", String.raw`'\''`)}'`;
+  return `lapwright run ${quoted} --replications ${replications} --seed ${seed}`;
+}
+
+function stoppedText(why: 'aborted' | Error, done: number, asked: number, leftOut: number): string {
+  const reason = why === 'aborted' ? 'Stopped' : `lapwright: ${why.message}\nStopped by this failure`;
+  const kept =
+    done === 0
+      ? 'no show was finished'
+      : `${done} of ${asked} shows were finished; what follows is their result, marked partial`;
+  const more =
+    leftOut > 0
+      ? ` (${leftOut} more had come out of turn and are left out, so that --replications ${done} gives the same)`
+      : '';
+  return `${reason}: ${kept}${more}.\n`;
+}
+
+/** A signal that Ctrl-C gives; a second Ctrl-C ends the program at once. */
+function interruptible(): { readonly signal: AbortSignal; end(): void } {
+  const controller = new AbortController();
+  const onSignal = (): void => {
+    if (controller.signal.aborted) process.exit(EXIT.interrupted);
+    controller.abort();
+  };
+  process.on('SIGINT', onSignal);
+  process.on('SIGTERM', onSignal);
+  return {
+    signal: controller.signal,
+    end: () => {
+      process.off('SIGINT', onSignal);
+      process.off('SIGTERM', onSignal);
+    },
+  };
+}

@@ -1,0 +1,5 @@
+export { type Availability, moduleAvailability } from './availability.js';
+export { floodSeconds, stopSurge } from './floodTime.js';
+export { type ModuleRoughCut, type RoughCut, roughCut } from './roughCut.js';
+export { ballsLeftAfterLeaks, expectedStops, fallSeconds } from './tradeArithmetic.js';
+export { TYPE_1, type1Departures } from './type1.js';

@@ -1,0 +1,10 @@
+import { Tinypool } from 'tinypool';
+import { type ReplicationResult, simulate } from '../model/index.js';
+import type { WorkerJob } from './workerPool.js';
+
+const { spec, plan, seed } = Tinypool.workerData as WorkerJob;
+
+/** Runs in a worker thread: simulates one replication of the scenario the pool was made for. */
+export default function simulateReplication(replication: number): ReplicationResult {
+  return simulate(spec, { seed, replication, plan });
+}

@@ -1,0 +1,128 @@
+import type { PLACES } from '../model/index.js';
+import type { Estimate } from '../statistics/index.js';
+
+/** Spills (balls per hour) by what was going on at the basket that overflowed. */
+export interface SpillsByCause {
+  /** Its own module was stopped. */
+  readonly module_stopped: Estimate;
+  /** It was still full from a stop that had been cleared: until it is next at or below half. */
+  readonly backlog_of_stop: Estimate;
+  /** Neither: more came than the module could take. */
+  readonly inflow: Estimate;
+}
+
+/** Chance of at least one spill. */
+export interface OverflowRisk {
+  /** In one public hour; null when the show has no full hour. */
+  readonly hour: Estimate | null;
+  /** In the whole show. */
+  readonly show: Estimate;
+}
+
+/** Estimates of one module. Balls unless the name says otherwise. */
+export interface ModuleEstimates {
+  readonly id: string;
+  readonly title?: string;
+  readonly builder?: string;
+  readonly design?: string;
+  /** Continuous drive: share of cycles that picked nothing. Demand drive: share of unstopped time spent waiting. */
+  readonly starved_share: Estimate;
+  readonly stopped_share: Estimate;
+  /** Share of time held up by a full run-out; 0 while every full basket spills. */
+  readonly held_up_share: Estimate;
+  readonly level_mean: Estimate;
+  readonly level_p50: Estimate;
+  readonly level_p95: Estimate;
+  readonly level_peak: Estimate;
+  readonly throughput_bps: Estimate;
+  readonly spills_per_hour: Estimate;
+  readonly spills_by_cause_per_hour: SpillsByCause;
+  readonly leaks_per_hour: Estimate;
+  readonly drops_per_hour: Estimate;
+  readonly stops_per_hour: Estimate;
+  readonly overflow_risk: OverflowRisk;
+}
+
+/** Everything estimated in a run. */
+export interface RunEstimates {
+  /** At the counter module. */
+  readonly throughput_bps: Estimate;
+  /** Of unbroken laps: mean, standard deviation and quantiles within a show, averaged over shows. */
+  readonly loop_time_s: {
+    readonly mean: Estimate;
+    readonly sd: Estimate;
+    readonly p05: Estimate;
+    readonly p50: Estimate;
+    readonly p95: Estimate;
+  };
+  /** Share of laps in which the ball lay on the floor. */
+  readonly broken_lap_share: Estimate;
+  /** Balls in baskets, mechanisms and run-outs, average over time. */
+  readonly balls_on_path: Estimate;
+  readonly spills_per_hour: Estimate;
+  readonly spills_by_cause_per_hour: SpillsByCause;
+  readonly leaks_per_hour: Estimate;
+  readonly drops_per_hour: Estimate;
+  readonly lost_per_hour: Estimate;
+  readonly stops_per_hour: Estimate;
+  readonly overflow_risk: OverflowRisk;
+  /** Time from the opening to the first spill, over the shows that had one. */
+  readonly first_spill_s: Estimate;
+  readonly crew: {
+    readonly busy_share: Estimate;
+    readonly jobs_waiting: Estimate;
+    /** From a stop to its clearing by the crew. */
+    readonly time_to_clear_s: Estimate;
+    /** The longest in a show. */
+    readonly longest_time_to_clear_s: Estimate;
+  };
+  /** (balls on path - throughput x time on path per lap) / balls on path; near 0 when the books are right. */
+  readonly little_residual: Estimate;
+  readonly modules: readonly ModuleEstimates[];
+  /** Unbroken laps of all shows by length; the last bar also holds everything longer. */
+  readonly loop_time_histogram: { readonly bin_s: number; readonly laps: readonly number[] };
+  /** Over slices of time, warm-up included. */
+  readonly series: {
+    readonly slice_ends_s: readonly number[];
+    readonly throughput_bps: readonly Estimate[];
+    readonly spills_per_hour: readonly Estimate[];
+    readonly stops_per_hour: readonly Estimate[];
+    readonly busy_minders: readonly Estimate[];
+    readonly jobs_waiting: readonly Estimate[];
+    readonly stopped_modules: readonly Estimate[];
+    /** At the end of each slice. */
+    readonly balls_by_place: Readonly<Record<(typeof PLACES)[number], readonly Estimate[]>>;
+    /** Average level over each slice: a list for each module. */
+    readonly level_mean: readonly (readonly Estimate[])[];
+  };
+}
+
+/** The result of a run, as it is written with --json. */
+export interface RunResult extends RunEstimates {
+  readonly kind: 'lapwright-run';
+  /** Version of this format. */
+  readonly format: 1;
+  /** Version of the program. */
+  readonly version: string;
+  readonly scenario: {
+    readonly name: string;
+    /** SHA-256 of the bytes of the scenario file. */
+    readonly sha256: string;
+    /** loop: closed; chain: open, with a feed and a tray. */
+    readonly shape: 'loop' | 'chain';
+    /** Balls put in at the start (0 for a chain). */
+    readonly charge_balls: number;
+    /** Clock time of the opening, seconds after midnight; null when the scenario does not say. */
+    readonly opens_s: number | null;
+  };
+  readonly seed: number;
+  readonly generator: string;
+  readonly replications: number;
+  /** Replications asked for. */
+  readonly replications_asked: number;
+  /** True when the run was stopped before all replications asked for were done. */
+  readonly partial: boolean;
+  /** Length of the show. */
+  readonly horizon_s: number;
+  readonly warm_up_s: number;
+}

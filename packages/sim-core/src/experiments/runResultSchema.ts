@@ -1,0 +1,133 @@
+/** A piece of JSON Schema, draft 2020-12. */
+type Schema = Readonly<Record<string, unknown>>;
+
+const whole: Schema = { type: 'integer', minimum: 0 };
+const number: Schema = { type: 'number' };
+const text: Schema = { type: 'string' };
+const estimate: Schema = { $ref: '#/$defs/estimate' };
+const estimates: Schema = { type: 'array', items: estimate };
+
+/** A group in which every property must be there, and nothing else. */
+function group(properties: Readonly<Record<string, Schema>>, optional: readonly string[] = []): Schema {
+  const required = Object.keys(properties).filter((name) => !optional.includes(name));
+  return { type: 'object', properties, required, additionalProperties: false };
+}
+
+const places: Schema = group({
+  baskets: estimates,
+  mechanisms: estimates,
+  run_outs: estimates,
+  floor: estimates,
+  lost: estimates,
+});
+
+const module: Schema = group(
+  {
+    id: text,
+    title: text,
+    builder: text,
+    design: text,
+    starved_share: estimate,
+    stopped_share: estimate,
+    held_up_share: estimate,
+    level_mean: estimate,
+    level_p50: estimate,
+    level_p95: estimate,
+    level_peak: estimate,
+    throughput_bps: estimate,
+    spills_per_hour: estimate,
+    spills_by_cause_per_hour: { $ref: '#/$defs/spills_by_cause' },
+    leaks_per_hour: estimate,
+    drops_per_hour: estimate,
+    stops_per_hour: estimate,
+    overflow_risk: { $ref: '#/$defs/overflow_risk' },
+  },
+  ['title', 'builder', 'design'],
+);
+
+const nullable = { type: ['number', 'null'] };
+
+/**
+ * The JSON Schema (draft 2020-12) of the result that `lapwright run --json` writes.
+ *
+ * Names carry their unit: _s seconds, _bps balls per second, _per_hour for each public hour; levels are balls, shares and
+ * risks run from 0 to 1.
+ */
+export function runResultSchema(): Schema {
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    title: 'Lapwright run',
+    description:
+      'Estimates over the replications of one scenario. Seconds, balls, balls per second; shares from 0 to 1.',
+    ...group({
+      kind: { const: 'lapwright-run' },
+      format: { const: 1 },
+      version: text,
+      scenario: group({
+        name: text,
+        sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
+        shape: { enum: ['loop', 'chain'] },
+        charge_balls: whole,
+        opens_s: nullable,
+      }),
+      seed: whole,
+      generator: text,
+      replications: whole,
+      replications_asked: { type: 'integer', minimum: 1 },
+      partial: { type: 'boolean' },
+      horizon_s: number,
+      warm_up_s: number,
+      throughput_bps: estimate,
+      loop_time_s: group({ mean: estimate, sd: estimate, p05: estimate, p50: estimate, p95: estimate }),
+      broken_lap_share: estimate,
+      balls_on_path: estimate,
+      spills_per_hour: estimate,
+      spills_by_cause_per_hour: { $ref: '#/$defs/spills_by_cause' },
+      leaks_per_hour: estimate,
+      drops_per_hour: estimate,
+      lost_per_hour: estimate,
+      stops_per_hour: estimate,
+      overflow_risk: { $ref: '#/$defs/overflow_risk' },
+      first_spill_s: estimate,
+      crew: group({
+        busy_share: estimate,
+        jobs_waiting: estimate,
+        time_to_clear_s: estimate,
+        longest_time_to_clear_s: estimate,
+      }),
+      little_residual: estimate,
+      modules: { type: 'array', items: module, minItems: 1 },
+      loop_time_histogram: group({
+        bin_s: number,
+        laps: { type: 'array', items: { type: 'number', minimum: 0 } },
+      }),
+      series: group({
+        slice_ends_s: { type: 'array', items: number, minItems: 1 },
+        throughput_bps: estimates,
+        spills_per_hour: estimates,
+        stops_per_hour: estimates,
+        busy_minders: estimates,
+        jobs_waiting: estimates,
+        stopped_modules: estimates,
+        balls_by_place: places,
+        level_mean: { type: 'array', items: estimates },
+      }),
+    }),
+    $defs: {
+      estimate: {
+        description:
+          'Mean over replications with its interval; null where there was nothing to measure, or no interval.',
+        ...group({ mean: nullable, low: nullable, high: nullable, confidence: number, replications: whole }),
+      },
+      spills_by_cause: {
+        description: 'Balls per hour, by what was going on at the basket that overflowed.',
+        ...group({ module_stopped: estimate, backlog_of_stop: estimate, inflow: estimate }),
+      },
+      overflow_risk: {
+        description:
+          'Chance of at least one spill in a public hour (null without a full hour) and in the whole show.',
+        ...group({ hour: { anyOf: [estimate, { type: 'null' }] }, show: estimate }),
+      },
+    },
+  };
+}

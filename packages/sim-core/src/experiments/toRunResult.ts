@@ -1,0 +1,43 @@
+import { GENERATOR } from '../random/index.js';
+import type { Scenario } from '../scenario/index.js';
+import type { RunResult } from './runResult.js';
+import type { RunSummary } from './runSummary.js';
+import { VERSION } from './version.js';
+
+/**
+ * The result of a run with everything needed to get it again: scenario, seed, generator, version, replications.
+ *
+ * Nothing in it depends on the number of workers, the machine or the day.
+ *
+ * @param options.asked replications asked for
+ * @param options.confidence of all intervals @default 0.95
+ */
+export function toRunResult(
+  scenario: Scenario,
+  summary: RunSummary,
+  options: { readonly seed: number; readonly asked: number; readonly confidence?: number },
+): RunResult {
+  const { seed, asked, confidence = 0.95 } = options;
+  const { spec, name, source } = scenario;
+  const { supply, show } = spec;
+  return {
+    kind: 'lapwright-run',
+    format: 1,
+    version: VERSION,
+    scenario: {
+      name,
+      sha256: source.sha256,
+      shape: supply.kind === 'charge' ? 'loop' : 'chain',
+      charge_balls: supply.kind === 'charge' ? supply.placed.reduce((sum, balls) => sum + balls, 0) : 0,
+      opens_s: show.opensAtSeconds ?? null,
+    },
+    seed,
+    generator: GENERATOR,
+    replications: summary.replications,
+    replications_asked: asked,
+    partial: summary.replications < asked,
+    horizon_s: show.seconds,
+    warm_up_s: show.warmUpSeconds,
+    ...summary.estimates(confidence),
+  };
+}

@@ -1,0 +1,14 @@
+export { group, type GroupRead, listOf, mapped, named, orWord, shortOrLong } from './compound.js';
+export { randomDuration } from './duration.js';
+export type { Field, JsonSchema, Read } from './field.js';
+export { quantity } from './quantity.js';
+export {
+  choice,
+  type Moment,
+  moment,
+  plainNumber,
+  type Reference,
+  reference,
+  text,
+  timeOfDay,
+} from './simple.js';

@@ -1,0 +1,105 @@
+import { parseClock, parseQuantity, UNIT_EXAMPLES } from '../../units/index.js';
+import type { Found } from '../found.js';
+import { suggest } from '../nearest.js';
+import type { Field } from './field.js';
+
+/** Free text of one or more lines. */
+export function text(maxLength: number): Field<string> {
+  return {
+    schema: { type: 'string', maxLength },
+    read(found) {
+      const { scalar } = found;
+      if (typeof scalar !== 'string' && typeof scalar !== 'number')
+        return found.wrong('wrong_type', 'a text');
+      const value = String(scalar);
+      if (value.length > maxLength)
+        return found.wrong('out_of_range', `a text of at most ${maxLength} characters`);
+      return value;
+    },
+  };
+}
+
+/** One of a few words. */
+export function choice<const W extends string>(words: readonly W[]): Field<W> {
+  return {
+    schema: { enum: words },
+    read(found) {
+      const word = words.find((candidate) => candidate === found.scalar);
+      if (word !== undefined) return word;
+      const written = found.scalar;
+      const rule = words.length === 1 ? `${words[0]}` : `one of ${words.join(', ')}`;
+      return found.wrong(
+        'unknown_name',
+        rule,
+        typeof written === 'string' ? suggest(written, words) : undefined,
+      );
+    },
+  };
+}
+
+/** A plain number without a unit. */
+export function plainNumber(limits: {
+  readonly min: number;
+  readonly max: number;
+  readonly whole?: boolean;
+}): Field<number> {
+  const { min, max, whole = false } = limits;
+  return {
+    schema: { type: whole ? 'integer' : 'number', minimum: min, maximum: max },
+    read(found) {
+      const { scalar } = found;
+      const rule = `${whole ? 'a whole number' : 'a number'} from ${min} to ${max}, without a unit`;
+      if (typeof scalar !== 'number') return found.wrong('wrong_type', rule);
+      const ok = scalar >= min && scalar <= max && (!whole || Number.isInteger(scalar));
+      return ok ? scalar : found.wrong('out_of_range', rule);
+    },
+  };
+}
+
+/** A name that refers to something defined elsewhere in the file, kept with its place for a later check. */
+export interface Reference {
+  readonly name: string;
+  readonly found: Found;
+}
+
+/** A reference to a module, template or the like; whether it exists is checked when all names are known. */
+export function reference(what: string): Field<Reference> {
+  return {
+    schema: { type: ['string', 'number'] },
+    read(found) {
+      const { scalar } = found;
+      if (typeof scalar !== 'string' && typeof scalar !== 'number')
+        return found.wrong('wrong_type', `the name of ${what}`);
+      return { name: String(scalar), found };
+    },
+  };
+}
+
+/** A moment of the show: so long after the opening, or a time of day once the opening time is known. */
+export type Moment =
+  | { readonly kind: 'after_opening'; readonly seconds: number; readonly found: Found }
+  | { readonly kind: 'clock'; readonly seconds: number; readonly found: Found };
+
+/** A moment: `1 h 30 min` after the opening, or `11:30` by the clock. */
+export const moment: Field<Moment> = {
+  schema: { type: 'string', description: 'A time after the opening (1 h 30 min) or by the clock (11:30).' },
+  read(found) {
+    const { scalar } = found;
+    const clock = typeof scalar === 'string' ? parseClock(scalar) : undefined;
+    if (clock !== undefined) return { kind: 'clock', seconds: clock, found };
+    const parsed = parseQuantity(scalar, 'duration');
+    const rule = `a time after the opening, such as ${UNIT_EXAMPLES.duration}, or a time of day such as 11:30`;
+    if (!parsed.ok) return found.wrong('wrong_unit', rule, parsed.hint);
+    if (!(parsed.value >= 0 && parsed.value <= 60 * 86400)) return found.wrong('out_of_range', rule);
+    return { kind: 'after_opening', seconds: parsed.value, found };
+  },
+};
+
+/** The opening time: a time of day. */
+export const timeOfDay: Field<number> = {
+  schema: { type: 'string', pattern: String.raw`^\s*\d{1,2}:\d{2}\s*$` },
+  read(found) {
+    const clock = typeof found.scalar === 'string' ? parseClock(found.scalar) : undefined;
+    return clock ?? found.wrong('wrong_type', 'a time of day such as 10:00');
+  },
+};

@@ -1,0 +1,65 @@
+import {
+  choice,
+  group,
+  named,
+  quantity,
+  randomDuration,
+  type Read,
+  reference,
+  text,
+} from '../fields/index.js';
+import { basketForm } from './basketForm.js';
+import { stopForm } from './stopForm.js';
+
+const DAY = 86400;
+
+const moduleKeys = {
+  builder: { field: text(100), doc: 'Who built it.' },
+  design: { field: text(100), doc: 'Name of the design, where several people have built the same.' },
+  basket: { field: basketForm, doc: 'The in-basket: balls it holds, such as 150.' },
+  drive: {
+    field: choice(['continuous', 'demand']),
+    doc: 'continuous: the motor always turns (the default). demand: it waits until balls are there.',
+  },
+  start_at: {
+    field: quantity('balls', { min: 1, max: 100_000, whole: true }),
+    doc: 'Demand drive: balls that must wait before a cycle starts; 1 if not given.',
+  },
+  batch: {
+    field: quantity('balls', { min: 1, max: 10_000, whole: true }),
+    doc: 'Most balls lifted in one cycle; 1 if not given.',
+  },
+  catch: {
+    field: quantity('share', { min: 0, max: 1, aboveMin: true }),
+    doc: 'Chance that a ball the mechanism reaches for is caught; 1 if not given.',
+  },
+  cycle: {
+    field: randomDuration({ min: 0.01, max: DAY }),
+    doc: 'Time of one cycle, such as 3.6 s or { lognormal: { mean: 3.6 s, cv: 0.05 } }.',
+  },
+  travel: { field: randomDuration({ min: 0, max: DAY }), doc: 'Time from the mechanism to the next basket.' },
+  leak: {
+    field: quantity('share', { min: 0, max: 1 }),
+    doc: 'Chance that a released ball falls to the floor; 0 if not given.',
+  },
+  stops: {
+    field: named('cause of stopping', stopForm, { max: 50 }),
+    doc: 'Why it stops, each cause under a name of its own.',
+  },
+};
+
+/** A template: any of a module's keys, to be shared. */
+export const templateForm = group(moduleKeys);
+
+/** A module; what it says itself goes before what its template says. */
+export const moduleForm = group({
+  like: {
+    field: reference('a template'),
+    doc: 'Name of the template it takes everything from that it does not say itself.',
+  },
+  title: { field: text(100), doc: 'Name to show, if the id is too short.' },
+  ...moduleKeys,
+});
+
+export type TemplateRead = Read<typeof templateForm>;
+export type ModuleRead = Read<typeof moduleForm>;
