@@ -3,6 +3,7 @@ export * from './kernel/index.js';
 export * from './distributions/index.js';
 export * from './random/index.js';
 export * from './model/index.js';
+export * from './model/spec/index.js';
 export * from './units/index.js';
 export * from './scenario/index.js';
 export * from './estimates/index.js';

@@ -1,1 +1,5 @@
-export const VERSION = '0.1.0';
+export * from './charts/index.js';
+export * from './render/index.js';
+export * from './report/index.js';
+export * from './rows/index.js';
+export { CAUTIONS } from './words/index.js';

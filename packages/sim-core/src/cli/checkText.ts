@@ -1,6 +1,6 @@
 import type { ModuleRoughCut, RoughCut } from '../estimates/index.js';
 import type { Scenario } from '../scenario/index.js';
-import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { formatNumber, formatSeconds } from '../units/index.js';
 import { table, wrap } from './layout.js';
 
 /** What `lapwright check` prints: the loop in a few sentences, then a line for each module. */
@@ -57,9 +57,9 @@ function moduleTable({ spec }: Scenario, rough: RoughCut): string {
   const head = ['module', 'bps', 'running', 'stops/h', 'floods after', 'type 1'];
   const rows = rough.modules.map((module, m) => [
     `${module.id}${m === rough.slowest ? ' (slowest)' : ''}`,
-    formatNumber(module.capacityBps),
-    formatShare(module.availability),
-    formatNumber(module.stopsPerHour),
+    module.capacityBps.toFixed(2),
+    `${(100 * module.availability).toFixed(1)} %`,
+    module.stopsPerHour.toFixed(2),
     floods(module, spec.modules[m]?.basket.capacity ?? 0),
     module.type1.length === 0 ? 'yes' : 'no',
   ]);

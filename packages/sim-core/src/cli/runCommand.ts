@@ -64,18 +64,20 @@ async function writeOutputs(
     json === true ? text : summaryText(result, advice(result, scenario.spec, roughCut(scenario.spec))),
   );
   let ok = true;
-  const write = (path: string, content: string): void => {
+  const write = async (path: string, content: () => string | Promise<string>): Promise<void> => {
     try {
-      writeFileSync(path, content);
+      writeFileSync(path, await content());
       process.stderr.write(`Written: ${path}\n`);
     } catch (error) {
       ok = false;
       process.stderr.write(`lapwright: ${path} could not be written (${(error as Error).message})\n`);
     }
   };
-  if (typeof json === 'string') write(json, text);
+  if (typeof json === 'string') await write(json, () => text);
   if (report !== undefined && writer !== undefined) {
-    write(report, await writer({ scenario, result, command: commandFor(scenario.source.file, result) }));
+    await write(report, () =>
+      writer({ scenario, result, command: commandFor(scenario.source.file, result) }),
+    );
   }
   return ok;
 }

@@ -11,7 +11,7 @@ export function summaryText(result: RunResult, advice: readonly string[]): strin
   const loop = scenario.shape === 'loop';
   const what = loop ? `${scenario.charge_balls} balls` : 'open chain';
   const title = `${scenario.name}: ${done} of ${formatSeconds(result.horizon_s)}, ${what}, seed ${seed}${partial ? ' (partial result)' : ''}`;
-  const worst = worstSpillers(result).map(
+  const worst = worstSpillers(result, 4).map(
     ({ id, spills_per_hour: spills }) => `${id} ${formatNumber(spills.mean ?? 0)}`,
   );
   return `${[

@@ -25,43 +25,71 @@ export function advice(result: RunResult, spec: LoopSpec, rough: RoughCut): stri
   ];
 }
 
-/** The modules that spill most, at most three, most first. */
-export function worstSpillers(result: RunResult): ModuleEstimates[] {
+/** The modules that spill most, most first. */
+export function worstSpillers(result: RunResult, most: number): ModuleEstimates[] {
   return result.modules
     .filter(({ spills_per_hour: spills }) => (spills.mean ?? 0) > 0)
     .toSorted((a, b) => (b.spills_per_hour.mean ?? 0) - (a.spills_per_hour.mean ?? 0))
-    .slice(0, 3);
+    .slice(0, most);
 }
 
+type Cause = keyof ModuleEstimates['spills_by_cause_per_hour'];
+
+/** The modules with a twentieth of the spills or more, one sentence for each main cause. */
 function spillAdvice(result: RunResult, rough: RoughCut): string[] {
   const total = result.spills_per_hour.mean ?? 0;
-  return worstSpillers(result)
-    .filter(({ spills_per_hour: spills }) => (spills.mean ?? 0) >= 0.1 * total)
-    .slice(0, 2)
-    .map((module) => {
-      const causes = module.spills_by_cause_per_hour;
-      const spills = module.spills_per_hour.mean ?? 0;
-      const share = formatShare(spills / total);
-      const shares = (['module_stopped', 'backlog_of_stop', 'inflow'] as const).map((cause) => ({
-        cause,
-        part: (causes[cause].mean ?? 0) / spills,
-      }));
-      const [main] = shares.toSorted((a, b) => b.part - a.part);
-      const room = rough.modules.find(({ id }) => id === module.id);
+  const byCause = new Map<Cause, ModuleEstimates[]>();
+  for (const module of worstSpillers(result, 6)) {
+    if ((module.spills_per_hour.mean ?? 0) < 0.05 * total) continue;
+    const cause = mainCause(module);
+    byCause.set(cause, [...(byCause.get(cause) ?? []), module]);
+  }
+  return [...byCause].map(([cause, modules]) => spillSentence(cause, modules, result, rough));
+}
+
+function mainCause({ spills_by_cause_per_hour: causes }: ModuleEstimates): Cause {
+  const names: readonly Cause[] = ['module_stopped', 'backlog_of_stop', 'inflow'];
+  return names.reduce(
+    (most, name) => ((causes[name].mean ?? 0) > (causes[most].mean ?? 0) ? name : most),
+    'module_stopped',
+  );
+}
+
+function spillSentence(
+  cause: Cause,
+  modules: readonly ModuleEstimates[],
+  result: RunResult,
+  rough: RoughCut,
+): string {
+  const spills = modules.reduce((sum, module) => sum + (module.spills_per_hour.mean ?? 0), 0);
+  const one = modules.length === 1;
+  const who = listing(modules.map(({ id }) => id));
+  const intro = `${who} ${one ? 'spills' : 'spill'} ${formatNumber(spills)} of the ${formatNumber(result.spills_per_hour.mean ?? 0)} balls an hour`;
+  switch (cause) {
+    case 'module_stopped': {
+      const floods = modules.flatMap(
+        ({ id }) => rough.modules.find((module) => module.id === id)?.floodsAfterSeconds ?? [],
+      );
+      const soonest = Math.min(...floods);
       const flood =
-        room && room.floodsAfterSeconds < Infinity
-          ? ` (it floods about ${formatSeconds(room.floodsAfterSeconds)} after it stops)`
+        soonest < Infinity
+          ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${formatSeconds(soonest)} after a stop begins`
           : '';
-      const intro = `${module.id} spills ${formatNumber(spills)} balls an hour, ${share} of all`;
-      switch (main?.cause) {
-        case 'module_stopped':
-          return `${intro}, mostly while it stands still${flood}. Get to it sooner, give it a bigger basket, mend what stops it, or keep it off the loop.`;
-        case 'backlog_of_stop':
-          return `${intro}, mostly on the crowd of balls that a stop has left. A bigger basket or a quicker cycle there would work the crowd off.`;
-        default:
-          return `${intro}, mostly because more balls come than it takes in${room ? ` (it passes ${formatNumber(room.capacityBps)} bps)` : ''}. Look upstream for a stop that lets a crowd loose, take balls out, or give it a bigger basket.`;
-      }
-    });
+      const clear = result.crew.time_to_clear_s.mean;
+      const wait =
+        clear === null ? '' : `, and a stop lasts ${formatSeconds(clear)} on average, some much longer`;
+      return `${intro}, mostly while ${one ? 'it stands' : 'they stand'} still${flood}${wait}. Get there sooner, give ${one ? 'it a bigger basket' : 'them bigger baskets'}, mend what stops ${one ? 'it' : 'them'}, or keep ${one ? 'it' : 'them'} off the loop.`;
+    }
+    case 'backlog_of_stop':
+      return `${intro}, mostly on the crowd of balls that a stop has left. A bigger basket or a quicker cycle there would work the crowd off.`;
+    case 'inflow':
+      return `${intro}, mostly because more balls come than ${one ? 'it takes' : 'they take'} in. Look upstream for a stop that lets a crowd loose, take balls out, or give ${one ? 'it a bigger basket' : 'them bigger baskets'}.`;
+  }
+}
+
+/** "a", "a and b", "a, b and c". */
+function listing(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
 function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): string[] {

@@ -15,8 +15,8 @@ export function headline(result: RunResult): string[] {
 
 function flowSentence({ throughput_bps: flow, scenario }: RunResult): string {
   const where = scenario.shape === 'loop' ? 'go round' : 'come out at the end';
-  if (flow.mean === 0) return `No balls ${where}.`;
-  return `Balls ${where} at ${estimatePhrase(flow, FORMATS.bps)}.`;
+  if (flow.mean === null || flow.mean === 0) return `No balls ${where}.`;
+  return `About ${formatNumber(flow.mean, 2)} balls a second ${where}: ${estimatePhrase(flow, FORMATS.bps)}.`;
 }
 
 function lapSentence({ loop_time_s: lap, scenario, broken_lap_share: broken }: RunResult): string {
@@ -46,7 +46,7 @@ function spillSentence(result: RunResult): string {
   }
   const hour = riskPhrase(risk.hour, 'public hour');
   const show = riskPhrase(risk.show, 'show');
-  return `Baskets run over: ${estimatePhrase(spills, (x) => `${formatNumber(x)} balls an hour`)}. ${[hour, show].filter((part) => part !== '').join(' ')}`;
+  return `Baskets run over, ${estimatePhrase(spills, (x) => `${formatNumber(x)} balls an hour`)}. ${[hour, show].filter((part) => part !== '').join(' ')}`;
 }
 
 function riskPhrase(risk: Estimate | null, what: string): string {

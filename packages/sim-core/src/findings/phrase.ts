@@ -20,15 +20,23 @@ export const FORMATS: {
 };
 
 /**
- * The interval of an estimate: `0.98 bps to 1.01 bps`, or words when there is none.
+ * The interval of an estimate: `0.98 to 1.01 bps`, or words when there is none.
  *
  * @example
- * intervalPhrase({ mean: 60, low: 50, high: 70, confidence: 0.95, replications: 10 }, formatSeconds) // => '50 s to 1 min 10 s'
+ * intervalPhrase({ mean: 1, low: 0.98, high: 1.01, confidence: 0.95, replications: 10 }, FORMATS.bps) // => '0.98 to 1.01 bps'
  */
 export function intervalPhrase(estimate: Estimate, format: Format): string {
   const { low, high } = estimate;
   if (low === null || high === null) return 'no interval: too few replications';
-  return `${format(low)} to ${format(high)}`;
+  const from = splitUnit(format(low));
+  const to = splitUnit(format(high));
+  // The unit once, when both ends have the same simple one; "50 s to 1 min 10 s" keeps both.
+  return `${from.unit === to.unit ? from.number : `${from.number}${from.unit}`} to ${to.number}${to.unit}`;
+}
+
+function splitUnit(text: string): { readonly number: string; readonly unit: string } {
+  const match = /^(-?[\d.]+)( [^\d]+)$/.exec(text);
+  return match ? { number: match[1] ?? '', unit: match[2] ?? '' } : { number: text, unit: '' };
 }
 
 /**

@@ -12,19 +12,22 @@ export interface MeasurePlan {
   readonly lapBins: number;
 }
 
+/** Most time slices: enough for a picture of the day. */
+const SLICES = 48;
+
 const ROUND_SECONDS = [
   1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 900, 1200, 1800, 3600, 7200, 14400, 28800, 86400,
 ];
 
 /**
- * A measuring grid that suits a scenario: at most 96 time slices of a round length, and bars about a fiftieth of the
+ * A measuring grid that suits a scenario: at most 48 time slices of a round length, and bars about a fiftieth of the
  * time a ball would need for a lap in the queues it starts with.
  *
  * It depends on the scenario alone, so that replications, workers and days agree on it.
  *
  * @throws ParameterError when the show has no length
  * @example
- * measurePlan(exampleLoop).sliceEnds.length // => 60
+ * measurePlan(exampleLoop).sliceEnds.length // => 30
  */
 export function measurePlan(spec: LoopSpec): MeasurePlan {
   const { seconds } = spec.show;
@@ -35,7 +38,7 @@ export function measurePlan(spec: LoopSpec): MeasurePlan {
     seconds,
     'a finite number above 0',
   );
-  const slice = ROUND_SECONDS.find((width) => width * 96 >= seconds) ?? seconds / 96;
+  const slice = ROUND_SECONDS.find((width) => width * SLICES >= seconds) ?? seconds / SLICES;
   const slices = Math.max(1, Math.ceil(seconds / slice - 1e-9));
   const sliceEnds = Array.from({ length: slices }, (_, k) => (k === slices - 1 ? seconds : (k + 1) * slice));
   const lap = expectedLapSeconds(spec);

@@ -86,8 +86,8 @@ export function clopperPearson(
  * 193-201, from memory).
  *
  * n_eff = p (1 - p) / (s^2 / n) x (t(N - 1) / t(n - 1))^2, at most N, with n replications, N hours in all and s^2 the
- * variance of the replications' own shares. When every hour gave the same, the spread says nothing and each replication
- * counts as one hour.
+ * variance of the replications' own shares. Where the spread says nothing (every hour the same) the first factor is N, as
+ * in the data presentation standards of the US National Center for Health Statistics (Parker et al. 2017, from memory).
  *
  * @param shares the share of hours in each replication, all with the same number of hours
  * @param hours hours in each replication, from 1
@@ -95,7 +95,7 @@ export function clopperPearson(
  * @example
  * const shares = new Moments();
  * for (let i = 0; i < 10; i++) shares.add(0);
- * clusteredProportion(shares, 6, 0.95).high.toFixed(4) // => '0.3085'
+ * clusteredProportion(shares, 6, 0.95).high.toFixed(4) // => '0.0756'
  */
 export function clusteredProportion(shares: Moments, hours: number, confidence: number): Estimate {
   requireParameter(hours >= 1, 'clusteredProportion', 'hours', hours, 'from 1');
@@ -104,11 +104,9 @@ export function clusteredProportion(shares: Moments, hours: number, confidence: 
   if (n === 0) return { mean: null, low: null, high: null, ...common };
   if (n === 1) return { mean: p, low: null, high: null, ...common };
   const all = n * hours;
-  let effective = n;
-  if (p > 0 && p < 1) {
-    const t = (degrees: number): number => studentTQuantile(0.5 + confidence / 2, degrees);
-    effective =
-      variance > 0 ? Math.min(all, ((p * (1 - p) * n) / variance) * (t(all - 1) / t(n - 1)) ** 2) : all;
-  }
+  const t = (degrees: number): number => studentTQuantile(0.5 + confidence / 2, degrees);
+  const few = (t(all - 1) / t(n - 1)) ** 2;
+  const likeIndependent = variance > 0 ? Math.min(all, (p * (1 - p) * n) / variance) : all;
+  const effective = likeIndependent * few;
   return { mean: p, ...clopperPearson(p * effective, effective, confidence), ...common };
 }

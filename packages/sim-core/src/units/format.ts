@@ -37,13 +37,13 @@ function pair(amount: number, size: number, large: string, small: string): strin
 }
 
 /**
- * A share as a percentage: `0.5 %`, `12 %`, `100 %`.
+ * A share as a percentage: `0.46 %`, `12.3 %`, `100 %`; never more digits than anyone would act on.
  *
  * @example
- * [formatShare(0.1234), formatShare(0.00456), formatShare(1)] // => ['12.3 %', '0.456 %', '100 %']
+ * [formatShare(0.1234), formatShare(0.00456), formatShare(1)] // => ['12.3 %', '0.46 %', '100 %']
  */
 export function formatShare(share: number): string {
-  return `${formatNumber(100 * share)} %`;
+  return `${formatNumber(100 * share, Math.abs(share) < 0.01 ? 2 : 3)} %`;
 }
 
 /**

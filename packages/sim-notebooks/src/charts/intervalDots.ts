@@ -1,0 +1,40 @@
+import type { ModuleRow } from '../rows/index.js';
+import { BLUE, CHART_WIDTH, GREY, LINE_HEIGHT } from '../theme/index.js';
+import { type ChartSpec, chartSpec } from './chartSpec.js';
+
+/** A figure of each module: a dot for the mean, a bar for the interval; in the order of the rows. */
+export function intervalDots(
+  rows: readonly ModuleRow[],
+  options: { readonly description: string; readonly title: string; readonly percent: boolean },
+): ChartSpec {
+  const { description, title, percent } = options;
+  const x = {
+    type: 'quantitative',
+    title,
+    scale: { zero: true },
+    axis: { orient: 'top', tickCount: 8, ...(percent && { format: '.0%' }) },
+  };
+  const y = {
+    field: 'module',
+    type: 'nominal',
+    sort: rows.map(({ module }) => module),
+    title: null,
+    axis: { ticks: false, domain: false, grid: true },
+  };
+  return chartSpec(description, {
+    width: CHART_WIDTH - 40,
+    height: { step: LINE_HEIGHT },
+    data: { values: rows },
+    encoding: { y },
+    layer: [
+      {
+        mark: { type: 'rule', color: GREY, strokeWidth: 2 },
+        encoding: { x: { field: 'low', ...x }, x2: { field: 'high' } },
+      },
+      {
+        mark: { type: 'point', filled: true, size: 45, color: BLUE, opacity: 1 },
+        encoding: { x: { field: 'mean', ...x } },
+      },
+    ],
+  });
+}

@@ -1,0 +1,50 @@
+import type { LoopTimeRow } from '../rows/index.js';
+import { BLUE, CHART_HEIGHT, CHART_WIDTH, GREY, ORANGE } from '../theme/index.js';
+import { type ChartSpec, chartSpec } from './chartSpec.js';
+
+/** A marked value on the axis of loop times. */
+export interface LoopTimeMark {
+  readonly minutes: number;
+  readonly label: string;
+}
+
+/** The distribution of loop times as bars, with lines at the median and at the ends of the middle nine tenths. */
+export function loopTimeChart(
+  rows: readonly LoopTimeRow[],
+  options: { readonly description: string; readonly title: string; readonly marks: readonly LoopTimeMark[] },
+): ChartSpec {
+  const { description, title, marks } = options;
+  const x = { type: 'quantitative', title, scale: { zero: false, nice: false }, axis: { tickCount: 12 } };
+  return chartSpec(description, {
+    width: CHART_WIDTH,
+    height: CHART_HEIGHT,
+    layer: [
+      {
+        // Rectangles, because a bar with two ends along the axis would be drawn lying down.
+        data: { values: rows.map((row) => ({ ...row, base: 0 })) },
+        mark: { type: 'rect', color: BLUE, stroke: 'white', strokeWidth: 0.5 },
+        encoding: {
+          x: { field: 'fromMinutes', ...x },
+          x2: { field: 'toMinutes' },
+          y: {
+            field: 'share',
+            type: 'quantitative',
+            title: 'share of laps',
+            axis: { format: '.0%', tickCount: 5 },
+          },
+          y2: { field: 'base' },
+        },
+      },
+      {
+        data: { values: marks },
+        mark: { type: 'rule', color: ORANGE, strokeWidth: 1.5, strokeDash: [5, 3] },
+        encoding: { x: { field: 'minutes', ...x } },
+      },
+      {
+        data: { values: marks },
+        mark: { type: 'text', baseline: 'bottom', dy: -3, color: GREY, fontSize: 11 },
+        encoding: { x: { field: 'minutes', ...x }, y: { value: 0 }, text: { field: 'label' } },
+      },
+    ],
+  });
+}

@@ -1,0 +1,2 @@
+export { textWidth } from './textWidth.js';
+export { toSvg } from './toSvg.js';

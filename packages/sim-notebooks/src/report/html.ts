@@ -1,0 +1,125 @@
+/**
+ * Text made safe for HTML, in content and in quoted attributes.
+ *
+ * @example
+ * escapeHtml('<b> & "x"') // => '&lt;b&gt; &amp; &quot;x&quot;'
+ */
+export function escapeHtml(text: string): string {
+  return text.replace(/[&<>"']/g, (letter) => ESCAPES[letter] ?? letter);
+}
+
+/** Escaped text in which a number and its unit stay on one line. */
+function prose(text: string): string {
+  return escapeHtml(text).replace(/(\d) (?=(?:%|bps|s|min|h|balls)(?![\w]))/g, '$1&nbsp;');
+}
+
+const ESCAPES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+/** Paragraphs. */
+export function paragraphs(items: readonly string[]): string {
+  return items.map((item) => `<p>${prose(item)}</p>`).join('\n');
+}
+
+/** A list of points. */
+export function points(items: readonly string[]): string {
+  return `<ul>${items.map((item) => `<li>${prose(item)}</li>`).join('')}</ul>`;
+}
+
+/** A cell of a table: its text, and a note in small type below it. */
+export interface Cell {
+  readonly text: string;
+  readonly note?: string;
+}
+
+/** A table; all cells are text, the first of each row names it. */
+export function htmlTable(
+  head: readonly string[],
+  rows: readonly (readonly (string | Cell)[])[],
+  label: string,
+): string {
+  const inner = (cell: string | Cell): string => {
+    const { text, note } = typeof cell === 'string' ? { text: cell } : cell;
+    return note === undefined
+      ? escapeHtml(text)
+      : `${escapeHtml(text)}<br><small>${escapeHtml(note)}</small>`;
+  };
+  const headRow = head.map((cell) => `<th scope="col">${escapeHtml(cell)}</th>`).join('');
+  const body = rows
+    .map(
+      (row) =>
+        `<tr>${row.map((cell, i) => (i === 0 ? `<th scope="row">${inner(cell)}</th>` : `<td>${inner(cell)}</td>`)).join('')}</tr>`,
+    )
+    .join('\n');
+  return `<div class="scroll"><table aria-label="${escapeHtml(label)}"><thead><tr>${headRow}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
+}
+
+/** A picture with its caption; the caption is also its text alternative. */
+export function htmlFigure(
+  figure: { readonly id: string; readonly title: string; readonly caption: string },
+  svg: string | undefined,
+): string {
+  const { id, title, caption } = figure;
+  const picture =
+    svg === undefined
+      ? ''
+      : `<div class="picture" role="img" aria-label="${escapeHtml(caption)}">${svg}</div>`;
+  return `<section id="${id}"><h2>${escapeHtml(title)}</h2><figure>${picture}<figcaption>${prose(caption)}</figcaption></figure></section>`;
+}
+
+/** A whole page that needs nothing from outside: the policy forbids every request. */
+export function htmlPage(title: string, body: string): string {
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${escapeHtml(title)}</title>
+<style>${STYLE}</style>
+</head>
+<body>
+<main>
+${body}
+</main>
+</body>
+</html>
+`;
+}
+
+const STYLE = `
+:root { color-scheme: light; }
+body { margin: 0; background: #fff; color: #222; font: 16px/1.5 Arial, Helvetica, 'Liberation Sans', sans-serif; }
+main { max-width: 60rem; margin: 0 auto; padding: 1.5rem 1rem 3rem; }
+h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 .25rem; }
+h2 { font-size: 1.2rem; margin: 2.2rem 0 .5rem; }
+p { margin: .4rem 0; }
+.lead p { font-size: 1.08rem; }
+.todo { border-left: .3rem solid #D55E00; padding: .2rem 0 .2rem 1rem; margin: 1rem 0; }
+.todo h2 { margin-top: .2rem; }
+.note { color: #444; font-size: .92rem; }
+ul { margin: .4rem 0; padding-left: 1.3rem; }
+li { margin: .3rem 0; }
+figure { margin: 0; }
+figcaption { margin-top: .5rem; }
+.picture { overflow-x: auto; }
+.picture svg { display: block; max-width: none; }
+.scroll { overflow-x: auto; }
+table { border-collapse: collapse; font-size: .82rem; font-variant-numeric: tabular-nums; }
+small { color: #555; font-size: .85em; }
+th, td { padding: .2rem .4rem; border-bottom: 1px solid #ddd; text-align: right; vertical-align: top; }
+th:first-child, td:first-child { text-align: left; }
+thead th { border-bottom: 2px solid #888; vertical-align: bottom; }
+tbody th { font-weight: normal; white-space: nowrap; }
+td { white-space: nowrap; }
+code { font: .92em 'DejaVu Sans Mono', Consolas, monospace; overflow-wrap: anywhere; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; }
+dt { color: #444; }
+dd { margin: 0; overflow-wrap: anywhere; }
+@media print { section { break-inside: avoid; } body { font-size: 11pt; } }
+`;

@@ -1,0 +1,31 @@
+import type { RunResult } from '@lapwright/sim-core';
+import { sliceHours } from './timeRows.js';
+
+/** Balls in one kind of place at the end of a slice. */
+export interface PlaceRow {
+  readonly hour: number;
+  readonly place: string;
+  readonly order: number;
+  readonly balls: number;
+}
+
+/** The kinds of places in the order and words of the chart. */
+export const PLACE_WORDS = [
+  { key: 'baskets', words: 'in baskets' },
+  { key: 'mechanisms', words: 'in mechanisms' },
+  { key: 'run_outs', words: 'on run-outs' },
+  { key: 'floor', words: 'on the floor' },
+  { key: 'lost', words: 'lost' },
+] as const;
+
+/** Where the balls are over the day. */
+export function placeRows(result: RunResult): PlaceRow[] {
+  return sliceHours(result).flatMap(({ to }, k) =>
+    PLACE_WORDS.map(({ key, words }, order) => ({
+      hour: to,
+      place: words,
+      order,
+      balls: result.series.balls_by_place[key][k]?.mean ?? 0,
+    })),
+  );
+}

@@ -1,0 +1,12 @@
+export {
+  crewCaption,
+  levelCaption,
+  loopTimeCaption,
+  placesCaption,
+  riskCaption,
+  spillCaption,
+  starvationCaption,
+  stopsCaption,
+  throughputCaption,
+} from './captions.js';
+export { CAUTIONS } from './cautions.js';
