@@ -1,5 +1,7 @@
-export * from './charts/index.js';
-export * from './render/index.js';
-export * from './report/index.js';
-export * from './rows/index.js';
+/*
+ * The public names of this package, and nothing else.
+ */
+export type { ChartSpec } from './charts/index.js';
+export { toSvg } from './render/index.js';
+export { type Figure, figures, runReport, type RunReportInput } from './report/index.js';
 export { CAUTIONS } from './words/index.js';

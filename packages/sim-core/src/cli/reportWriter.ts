@@ -11,7 +11,7 @@ export interface ReportInput {
 
 /** The part of the package of charts that the command line uses. */
 interface ChartsPackage {
-  runReport(input: ReportInput): Promise<string>;
+  readonly runReport: (input: ReportInput) => Promise<string>;
 }
 
 /** Name of the package of charts; it builds on this one, so this one may know it only by name and at run time. */

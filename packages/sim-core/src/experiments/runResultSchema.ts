@@ -52,6 +52,9 @@ const nullable = { type: ['number', 'null'] };
  *
  * Names carry their unit: _s seconds, _bps balls per second, _per_hour for each public hour; levels are balls, shares and
  * risks run from 0 to 1.
+ *
+ * @example
+ * runResultSchema().properties.throughput_bps // => { $ref: '#/$defs/estimate' }
  */
 export function runResultSchema(): Schema {
   return {

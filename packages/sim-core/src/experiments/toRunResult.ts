@@ -11,6 +11,10 @@ import { VERSION } from './version.js';
  *
  * @param options.asked replications asked for
  * @param options.confidence of all intervals @default 0.95
+ * @example
+ * const scenario = parseScenario('{ name: bench, show: { lasts: 1 h }, feed: { steady: 1 bps }, modules: { lift: { basket: 150, cycle: 0.9 s, travel: 5 s } } }');
+ * const { summary } = await replicate(scenario.spec, { seed: 1, replications: 2 });
+ * toRunResult(scenario, summary, { seed: 1, asked: 2 }).partial // => false
  */
 export function toRunResult(
   scenario: Scenario,

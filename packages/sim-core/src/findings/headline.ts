@@ -65,7 +65,12 @@ function crewSentence({ crew, stops_per_hour: stops }: RunResult): string {
   return `${how} A stopped module waits ${estimatePhrase(crew.time_to_clear_s, formatSeconds)} until a minder has cleared it.${busy}`;
 }
 
-/** "1 simulated show", "100 simulated shows". */
+/**
+ * A number of simulated shows in words.
+ *
+ * @example
+ * [shows(1), shows(100)] // => ['1 simulated show', '100 simulated shows']
+ */
 export function shows(replications: number): string {
   return replications === 1 ? '1 simulated show' : `${replications} simulated shows`;
 }

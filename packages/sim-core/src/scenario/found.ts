@@ -28,6 +28,8 @@ export class Found {
   private readonly context: FileContext;
   private readonly node: Node | null;
   private readonly anchor: Node | null;
+  /** Name of an alias that refers to nothing. */
+  private readonly deadAlias: string | undefined;
 
   /**
    * @param node what stands there; null when a key has no value
@@ -42,6 +44,7 @@ export class Found {
     if (++context.nodes > MOST_NODES)
       throw new TooManyNodes(`the file stands for more than ${MOST_NODES} values`);
     const resolved = isAlias(node) ? (node.resolve(context.document) ?? null) : node;
+    this.deadAlias = isAlias(node) && resolved === null ? node.source : undefined;
     this.context = context;
     this.path = path;
     this.node = resolved;
@@ -92,6 +95,8 @@ export class Found {
   get shown(): unknown {
     if (this.kind === 'map') return new Description('a group of keys');
     if (this.kind === 'list') return new Description('a list');
+    if (this.deadAlias !== undefined)
+      return new Description(`*${this.deadAlias}, an alias of nothing above it`);
     if (this.kind === 'empty') return new Description('nothing');
     return this.scalar;
   }

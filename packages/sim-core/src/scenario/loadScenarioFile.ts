@@ -12,6 +12,8 @@ export const MOST_BYTES = 1_000_000;
  *
  * @param file its path
  * @throws InputError when it cannot be read or used; the message holds every problem found
+ * @example
+ * loadScenarioFile('scenarios/loop50.yaml').spec.modules.length // => 50
  */
 export function loadScenarioFile(file: string): Scenario {
   const bytes = readBytes(file);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type Document, LineCounter, parseAllDocuments } from 'yaml';
+import { type Document, LineCounter, parseAllDocuments, visit } from 'yaml';
 import { InputError, type Problem } from '../errors/index.js';
 import { toSpec } from './assemble/toSpec.js';
 import { scenarioForm } from './form/scenarioForm.js';
@@ -50,8 +50,11 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
   if (documents === undefined) return whole('this is nested too deeply to be a scenario');
   const [document, second] = documents;
   if (document === undefined) return whole('the file is empty', 'A scenario begins with name: and show:.');
-  for (const { code, message, pos } of documents.flatMap(({ errors }) => errors)) {
-    const { line, col } = lines.linePos(pos[0]);
+  for (const { code, message, pos } of documents.flatMap(({ errors, warnings }) => [
+    ...errors,
+    ...warnings,
+  ])) {
+    const { line, col } = lines.linePos(openQuote(document, code, pos[0]) ?? pos[0]);
     const kind = code === 'DUPLICATE_KEY' ? 'duplicate' : 'syntax';
     problems.push({
       code: kind,
@@ -90,6 +93,18 @@ function parse(text: string, lines: LineCounter): Document.Parsed[] | undefined 
     if (error instanceof RangeError) return undefined;
     throw error;
   }
+}
+
+/** Where a quote was opened that is not closed: the parser reports the end of the file, which helps nobody. */
+function openQuote(document: Document.Parsed, code: string, offset: number): number | undefined {
+  let start: number | undefined;
+  if (code !== 'MISSING_CHAR') return undefined;
+  visit(document, {
+    Scalar: (_, { type, range }) => {
+      if (type?.startsWith('QUOTE_') && range && range[0] < offset && range[1] >= offset) start = range[0];
+    },
+  });
+  return start;
 }
 
 /** In the order of the file; the first hundred, and a word on the rest. */

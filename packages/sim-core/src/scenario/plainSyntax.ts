@@ -11,7 +11,7 @@ export function plainSyntax(code: ErrorCode, message: string): string {
 
 const PLAIN: { readonly [code in ErrorCode]?: string } = {
   TAB_AS_INDENT: 'a tab is used to indent; use spaces',
-  BAD_INDENT: 'this line is not indented like the lines it belongs to',
+  BAD_INDENT: 'this line is not indented like the lines it belongs to, or a bracket above it does not match',
   DUPLICATE_KEY: 'the same key stands here twice; every name may be used once',
   MISSING_CHAR: 'a closing quote, bracket or colon is missing here or shortly before',
   MULTILINE_IMPLICIT_KEY: 'a colon is missing after a key, or a quote is not closed',

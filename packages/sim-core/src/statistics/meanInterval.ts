@@ -15,7 +15,7 @@ import type { Moments } from './moments.js';
  * const moments = new Moments();
  * for (const x of [1.2, 1.5, 1.68, 1.89, 0.95, 1.49, 1.58, 1.55, 0.5, 1.09]) moments.add(x);
  * const { mean, low, high } = meanInterval(moments, 0.9);
- * [mean, low, high].map((x) => Number(x.toFixed(2))) // => [1.34, 1.1, 1.58]
+ * [mean, (high - low) / 2].map((x) => Number(x.toFixed(2))) // => [1.34, 0.24]
  */
 export function meanInterval(moments: Moments, confidence: number, bounds: Bounds = {}): Estimate {
   requireParameter(

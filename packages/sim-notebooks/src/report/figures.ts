@@ -44,7 +44,12 @@ export interface Figure {
 /** Most modules in a chart that shows the worst ones. */
 const MOST = 20;
 
-/** All pictures of a run's report, most urgent first. */
+/**
+ * All pictures of a run's report, most urgent first.
+ *
+ * @example
+ * figures(exampleResult, exampleScenario, roughCut(exampleLoop)).map(({ id }) => id).slice(0, 3) // => ['risk', 'spills', 'levels']
+ */
 export function figures(result: RunResult, scenario: Scenario, rough: RoughCut): Figure[] {
   const hours = showHours(result);
   return [

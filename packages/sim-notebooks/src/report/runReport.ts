@@ -24,6 +24,9 @@ export interface RunReportInput {
 /**
  * The report of a run as one HTML page: headline and what to do, pictures, tables, how far to trust it, cautions, and
  * where it came from. It needs nothing else: no script, no file beside it, no network. The same input gives the same text.
+ *
+ * @example
+ * (await runReport({ scenario: exampleScenario, result: exampleResult, command: 'lapwright run example.yaml' })).startsWith('<!doctype html>') // => true
  */
 export async function runReport({ scenario, result, command }: RunReportInput): Promise<string> {
   const rough = roughCut(scenario.spec);

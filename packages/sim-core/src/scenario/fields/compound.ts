@@ -39,7 +39,11 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
       for (const { key, at, value } of found.entries()) {
         const spec = Object.hasOwn(keys, key) ? keys[key] : undefined;
         if (spec === undefined) {
-          at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, suggest(key, names));
+          // "mean: 3,6 s" inside braces is read as mean: 3 and a key "6 s".
+          const hint = /^\d/.test(key)
+            ? 'If this belongs to a number, write a decimal point, not a comma.'
+            : suggest(key, names);
+          at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, hint);
           continue;
         }
         present.add(key);
@@ -79,6 +83,11 @@ function groupSchema(keys: Readonly<Record<string, KeySpec<unknown>>>, options: 
     ...(required.length > 0 && { required }),
     ...(rules.length > 0 && { allOf: rules }),
   };
+}
+
+/** A group of which exactly one key is given. */
+export function oneKey<K extends Readonly<Record<string, KeySpec<unknown>>>>(keys: K): Field<GroupRead<K>> {
+  return group(keys, { exactlyOne: [Object.keys(keys)] });
 }
 
 /** Entries under names of the author's own choice, such as modules. */

@@ -1,5 +1,5 @@
 export { group, type GroupRead, listOf, mapped, named, orWord, shortOrLong } from './compound.js';
-export { randomDuration } from './duration.js';
+export { randomDuration, TIME_SCHEMA } from './duration.js';
 export type { Field, JsonSchema, Read } from './field.js';
 export { quantity } from './quantity.js';
 export {

@@ -2,6 +2,7 @@ import { parseClock, parseQuantity, UNIT_EXAMPLES } from '../../units/index.js';
 import type { Found } from '../found.js';
 import { suggest } from '../nearest.js';
 import type { Field } from './field.js';
+import { quantity } from './quantity.js';
 
 /** Free text of one or more lines. */
 export function text(maxLength: number): Field<string> {
@@ -80,9 +81,11 @@ export type Moment =
   | { readonly kind: 'after_opening'; readonly seconds: number; readonly found: Found }
   | { readonly kind: 'clock'; readonly seconds: number; readonly found: Found };
 
+const CLOCK_SCHEMA = { type: 'string', pattern: String.raw`^\s*([01]?\d|2[0-3]):[0-5]\d\s*$` };
+
 /** A moment: `1 h 30 min` after the opening, or `11:30` by the clock. */
 export const moment: Field<Moment> = {
-  schema: { type: 'string', description: 'A time after the opening (1 h 30 min) or by the clock (11:30).' },
+  schema: { anyOf: [quantity('duration', { min: 0, max: 60 * 86400 }).schema, CLOCK_SCHEMA] },
   read(found) {
     const { scalar } = found;
     const clock = typeof scalar === 'string' ? parseClock(scalar) : undefined;
@@ -97,7 +100,7 @@ export const moment: Field<Moment> = {
 
 /** The opening time: a time of day. */
 export const timeOfDay: Field<number> = {
-  schema: { type: 'string', pattern: String.raw`^\s*\d{1,2}:\d{2}\s*$` },
+  schema: CLOCK_SCHEMA,
   read(found) {
     const clock = typeof found.scalar === 'string' ? parseClock(found.scalar) : undefined;
     return clock ?? found.wrong('wrong_type', 'a time of day such as 10:00');
