@@ -1,4 +1,5 @@
 import { Tinypool } from 'tinypool';
+import type { Simulators } from './collect.js';
 import type { MeasurePlan, ReplicationResult } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 
@@ -13,7 +14,7 @@ export interface WorkerJob {
  * Worker threads that simulate replications of one scenario. Workers get plain data and give plain data back; nothing is
  * shared. The only place in this package that starts threads.
  */
-export class WorkerPool {
+export class WorkerPool implements Simulators {
   readonly size: number;
   private readonly pool: Tinypool;
   private closing: Promise<void> | undefined;

@@ -1,3 +1,4 @@
+export { checkSpec } from './checkSpec.js';
 export type { LoopView } from './loopView.js';
 export { type MeasurePlan, measurePlan } from './measurePlan.js';
 export type { ReplicationResult } from './replicationResult.js';

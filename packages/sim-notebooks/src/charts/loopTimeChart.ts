@@ -40,11 +40,19 @@ export function loopTimeChart(
         mark: { type: 'rule', color: ORANGE, strokeWidth: 1.5, strokeDash: [5, 3] },
         encoding: { x: { field: 'minutes', ...x } },
       },
-      {
-        data: { values: marks },
-        mark: { type: 'text', baseline: 'bottom', dy: -3, color: GREY, fontSize: 11 },
+      // The middle label stands a line higher and the outer ones lean outwards, so that they cannot cover each other.
+      ...marks.map(({ minutes, label }, i) => ({
+        data: { values: [{ minutes, label }] },
+        mark: {
+          type: 'text',
+          baseline: 'bottom',
+          align: i === 0 ? 'right' : i === marks.length - 1 ? 'left' : 'center',
+          dy: i === 0 || i === marks.length - 1 ? -3 : -16,
+          color: GREY,
+          fontSize: 11,
+        },
         encoding: { x: { field: 'minutes', ...x }, y: { value: 0 }, text: { field: 'label' } },
-      },
+      })),
     ],
   });
 }

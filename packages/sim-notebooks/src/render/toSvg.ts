@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+import type { View } from 'vega';
 import type { ChartSpec } from '../charts/index.js';
 import { CHART_CONFIG } from '../theme/index.js';
 import { textWidth } from './textWidth.js';
@@ -6,6 +8,13 @@ import { textWidth } from './textWidth.js';
 interface TextItem {
   readonly fontSize?: number;
   readonly text?: unknown;
+}
+
+/** What this file needs of vega that its types do not tell. */
+interface VegaForSvg {
+  readonly textMetrics: TextMetrics;
+  /** Starts the numbering of gradients and clips, shared by all charts of a process, at 0 again. */
+  readonly resetSVGDefIds: () => void;
 }
 
 interface TextMetrics {
@@ -23,8 +32,7 @@ interface TextMetrics {
 export async function toSvg(spec: ChartSpec): Promise<string> {
   // Loaded when needed: the two take a fifth of a second.
   const [vega, vegaLite] = await Promise.all([import('vega'), import('vega-lite')]);
-  // Exported by vega for this purpose, but missing from its types.
-  const { textMetrics } = vega as unknown as { readonly textMetrics: TextMetrics };
+  const { textMetrics, resetSVGDefIds } = vega as unknown as VegaForSvg;
   textMetrics.width = (item, text) => textWidth(asText(text ?? item.text), item.fontSize ?? 11);
   const warnings: unknown[] = [];
   const note = (...messages: unknown[]): unknown => warnings.push(...messages);
@@ -37,7 +45,7 @@ export async function toSvg(spec: ChartSpec): Promise<string> {
   };
   const compiled = vegaLite.compile({ ...spec, config: CHART_CONFIG } as never, { logger });
   const view = new vega.View(vega.parse(compiled.spec), { renderer: 'none', logger });
-  const svg = await view.toSVG();
+  const svg = withOwnIds(await drawAlone(view, resetSVGDefIds), spec);
   view.finalize();
   if (warnings.length > 0)
     throw new Error(`chart "${String(spec['description'])}": ${warnings.map(String).join('; ')}`);
@@ -47,4 +55,23 @@ export async function toSvg(spec: ChartSpec): Promise<string> {
 /** Labels are texts or numbers; anything else takes no room. */
 function asText(value: unknown): string {
   return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+}
+
+let lastDrawing: Promise<unknown> = Promise.resolve();
+
+/** Draws when no other chart is being drawn, so that ids are numbered from 0 and the text is the same every time. */
+function drawAlone(view: View, resetIds: () => void): Promise<string> {
+  const drawing = lastDrawing.then(() => {
+    resetIds();
+    return view.toSVG();
+  });
+  // A chart that fails must not stop the next one.
+  lastDrawing = drawing.catch(() => undefined);
+  return drawing;
+}
+
+/** Gives gradients and clips names of the chart's own, so that several charts can stand in one page. */
+function withOwnIds(svg: string, spec: ChartSpec): string {
+  const own = createHash('sha256').update(JSON.stringify(spec)).digest('hex').slice(0, 8);
+  return svg.replaceAll(/(\bid="|url\(#|href="#)((?:gradient_|clip)\w*)/g, `$1c${own}-$2`);
 }
