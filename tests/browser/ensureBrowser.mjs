@@ -11,7 +11,7 @@ if (!findBrowser()) {
   const root = process.getuid?.() === 0;
   const sudo = !root && has('sudo') && spawnSync('sudo', ['-n', 'true']).status === 0;
   if (has('apt-get') && (root || sudo)) {
-    console.log('Installing Debian’s Chromium for the tests of reports ...');
+    process.stdout.write('Installing Debian’s Chromium for the tests of reports ...\n');
     const run = (...args) =>
       spawnSync(root ? 'apt-get' : 'sudo', root ? args : ['apt-get', ...args], { stdio: 'inherit' });
     run('update', '-qq');
@@ -20,12 +20,12 @@ if (!findBrowser()) {
 }
 
 if (!findBrowser()) {
-  console.log(
+  process.stdout.write(
     [
       'No browser of the Chromium family was found: the tests that open reports in one are left out.',
       '  Debian, Ubuntu: sudo apt-get install chromium      macOS: brew install --cask chromium',
       '  or set CHROMIUM to the path of the program.',
-    ].join('\n'),
+    ].join('\n') + '\n',
   );
   if (process.env['CI']) process.exit(1);
 }

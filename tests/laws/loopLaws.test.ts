@@ -134,9 +134,9 @@ type Watched = 'stopped' | 'holding' | 'empty';
 
 /** Measures from outside, between events, how long each module is stopped, holds balls, or neither. */
 function stopwatch(spec: LoopSpec): {
-  observe(view: LoopView): void;
-  share(m: number, what: Watched): number;
-  meanLevel(m: number): number;
+  readonly observe: (view: LoopView) => void;
+  readonly share: (m: number, what: Watched) => number;
+  readonly meanLevel: (m: number) => number;
 } {
   const { seconds, warmUpSeconds } = spec.show;
   const placed = spec.supply.kind === 'charge' ? spec.supply.placed : spec.modules.map(() => 0);

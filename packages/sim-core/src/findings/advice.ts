@@ -6,6 +6,9 @@ import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
 /** Minders busier than this have little left for a bad moment. */
 const BUSY = 0.6;
 
+/** A basket that floods so soon has no room to speak of. */
+const NEARLY_FULL_SECONDS = 15;
+
 /**
  * What to do about what a run showed: at most four sentences, most urgent first. Each names the figures it rests on; none
  * promises an effect, which only another run can show.
@@ -72,9 +75,11 @@ function spillSentence(
       );
       const soonest = Math.min(...floods);
       const flood =
-        soonest < Infinity
-          ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${formatSeconds(soonest)} after a stop begins`
-          : '';
+        soonest < NEARLY_FULL_SECONDS
+          ? `; ${one ? 'its basket stands' : 'one of their baskets stands'} nearly full even without a stop`
+          : soonest < Infinity
+            ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${formatSeconds(soonest)} after a stop begins`
+            : '';
       const clear = result.crew.time_to_clear_s.mean;
       const wait =
         clear === null ? '' : `, and a stop lasts ${formatSeconds(clear)} on average, some much longer`;
@@ -116,6 +121,15 @@ function crewAdvice(result: RunResult, spec: LoopSpec): string[] {
   if (busy.mean !== null && busy.mean > BUSY) {
     return [
       `The minders are busy ${formatShare(busy.mean)} of the time and ${formatNumber(waiting.mean ?? 0)} jobs wait on average: one more minder, or fewer stops, is worth a run.`,
+    ];
+  }
+  if (
+    spec.supply.kind === 'charge' &&
+    spec.crew.sweep === undefined &&
+    (result.spills_per_hour.mean ?? 0) > 0
+  ) {
+    return [
+      'Nobody picks balls up from the floor in this file, so the loop goes on with fewer after each spill. Add a sweep to the crew section if somebody does.',
     ];
   }
   const needed = spec.modules.some(({ stops }) => stops.some(({ remedy }) => remedy.kind === 'crew'));

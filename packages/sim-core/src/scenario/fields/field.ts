@@ -10,7 +10,7 @@ export type JsonSchema = { readonly [key: string]: unknown };
 export interface Field<T> {
   readonly schema: JsonSchema;
   /** Reads what stands here; reports every problem in it and gives undefined when it is of no use. */
-  read(found: Found): T | undefined;
+  readonly read: (found: Found) => T | undefined;
 }
 
 /** What a field reads. */

@@ -1,0 +1,79 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { CAUTIONS } from '@lapwright/sim-notebooks';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { start } from '../sim-core/cli/runLapwright.js';
+
+const README = readFileSync('README.md', 'utf8');
+const folder = mkdtempSync(join(tmpdir(), 'lapwright-readme-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** Code blocks of one language, in order. */
+function blocks(language: string): string[] {
+  return [...README.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map(
+    (match) => match[1] ?? '',
+  );
+}
+
+const run = (args: string[], cwd: string) => start(args, cwd).finished;
+
+describe('the README', () => {
+  const [scenario = ''] = blocks('yaml');
+  const [checked = '', ran = '', mistake = ''] = blocks('text');
+  beforeAll(() => writeFileSync(join(folder, 'my-loop.yaml'), scenario));
+
+  it('shows what check and run really print for its scenario', async () => {
+    expect((await run(['check', 'my-loop.yaml'], folder)).stdout).toBe(checked);
+    expect((await run(['run', 'my-loop.yaml'], folder)).stdout).toBe(ran);
+  });
+
+  it('tells what really happens with more balls', async () => {
+    writeFileSync(join(folder, 'more.yaml'), scenario.replace('charge: 40', 'charge: 200'));
+    const { stdout } = await run(['run', 'more.yaml'], folder);
+    expect(stdout).toMatch(/Most spills \(balls per hour\): crooked-stair/);
+  });
+
+  it('shows the message that a mistake really gives', async () => {
+    writeFileSync(join(folder, 'my-loop.yaml'), scenario.replace('mean: 0.9 s', 'mean: 0.9'));
+    expect((await run(['check', 'my-loop.yaml'], folder)).stderr).toContain(mistake);
+  });
+
+  it('gives the two commands first, each in one line with all its set-up', () => {
+    const [main = '', tests = ''] = blocks('sh');
+    expect(main.trim().split('\n')).toHaveLength(1);
+    expect(main).toMatch(/^npm ci && npx lapwright run scenarios\/demo\.yaml/);
+    expect(tests.trim()).toBe('npm ci && npm test');
+    expect(readFileSync('.ci/run', 'utf8')).toContain(tests.trim());
+  });
+
+  it('names every command and option there is', async () => {
+    for (const command of [[], ['check'], ['run'], ['schema']]) {
+      const { stdout } = await run([...command, '--help'], folder);
+      for (const [option] of stdout.matchAll(/--[a-z]+/g)) {
+        if (option !== '--help' && option !== '--version') expect(README, option).toContain(option);
+      }
+      for (const [, name] of stdout.matchAll(/^ {2}([a-z]+) (?:\[|<)/gm)) {
+        if (name !== 'help') expect(README, name).toContain(`npx lapwright ${name}`);
+      }
+    }
+    const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
+      scripts: Record<string, string>;
+    };
+    for (const [, name = ''] of README.matchAll(/`npm run (\w+)`/g))
+      expect(scripts[name], name).toBeDefined();
+  });
+
+  it('shows the cautions that every report shows', () => {
+    const flat = README.replaceAll(/\s+/g, ' ');
+    for (const caution of CAUTIONS) expect(flat).toContain(caution);
+  });
+
+  it('points at files that are there', () => {
+    for (const [, target = ''] of README.matchAll(/\]\(([^)#]+)\)/g)) {
+      if (!target.startsWith('http')) expect(readFileSync(target).length, target).toBeGreaterThan(0);
+    }
+    for (const [path] of README.matchAll(/(?:scenarios|packages)\/[\w./-]+\.(?:json|yaml|md|png)/g))
+      expect(readFileSync(path).length, path).toBeGreaterThan(0);
+  });
+});
