@@ -211,6 +211,35 @@ describe('a full basket', () => {
   });
 });
 
+describe('at the same instant', () => {
+  it('a stop is cleared before a ball comes: what spills then is backlog', () => {
+    // As in the story of the full basket, but stopped from 0.5 to 10: the balls of 5 to 9 spill while it is stopped, that of
+    // 10 comes when it is just cleared. The cycle has half a second left: a pick at 10.5, room for the ball of 11, and so on.
+    const spec = chain([module('a', { basket: holds(4), stops: [plannedStop([0.5], 9.5)] })], 1, {
+      show: lasting(20.4),
+    });
+    const { result } = watch(spec, () => 0);
+    expect(result.modules.spillsWhileStopped[0]).toBe(5);
+    expect(result.modules.spillsOnBacklog[0]).toBe(1);
+  });
+
+  it('a cycle ends, and the next one picks, before a stop begins', () => {
+    // Balls at 0, 1, 2, ...; cycle 2 s; the stop of 2 s finds the next ball in the mechanism, with its whole cycle to go.
+    const spec = chain([module('a', { cycle: seconds(2), stops: [plannedStop([2], 3)] })], 1, {
+      show: lasting(7.5),
+    });
+    const { times } = watch(spec, (view) => [view.stopped(0), view.held(0), view.left]);
+    expect(times).toEqual([
+      [0, [false, 1, 0]],
+      // At 2 the first ball is let go and the second picked; a ball that travels no time arrives before the stop begins.
+      [2, [false, 1, 1]],
+      [2, [true, 1, 1]],
+      [5, [false, 1, 1]],
+      [7, [false, 1, 2]],
+    ]);
+  });
+});
+
 describe('laps', () => {
   it('are the time between two releases at the counter, and broken ones are counted apart', () => {
     // One ball, two modules with cycles of 2 and 3 s and travels of 4 and 5 s: 14 s a lap. Released at the counter at 2, 16,
