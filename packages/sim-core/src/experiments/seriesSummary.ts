@@ -1,0 +1,80 @@
+import { type MeasurePlan, PLACES, type ReplicationResult } from '../model/index.js';
+import { type Estimate, meanInterval, Moments } from '../statistics/index.js';
+import type { RunEstimates } from './runResult.js';
+
+/** Adds up the time series over replications, slice by slice. */
+export class SeriesSummary {
+  private readonly ends: readonly number[];
+  private readonly modules: number;
+  private readonly throughput: readonly Moments[];
+  private readonly spills: readonly Moments[];
+  private readonly stops: readonly Moments[];
+  private readonly busy: readonly Moments[];
+  private readonly waitingJobs: readonly Moments[];
+  private readonly stopped: readonly Moments[];
+  /** [slice * PLACES.length + place] */
+  private readonly places: readonly Moments[];
+  /** [slice * modules + module] */
+  private readonly levels: readonly Moments[];
+
+  constructor(plan: MeasurePlan, modules: number) {
+    const slices = plan.sliceEnds.length;
+    const many = (count: number): Moments[] => Array.from({ length: count }, () => new Moments());
+    this.ends = plan.sliceEnds;
+    this.modules = modules;
+    this.throughput = many(slices);
+    this.spills = many(slices);
+    this.stops = many(slices);
+    this.busy = many(slices);
+    this.waitingJobs = many(slices);
+    this.stopped = many(slices);
+    this.places = many(slices * PLACES.length);
+    this.levels = many(slices * modules);
+  }
+
+  add({ series }: ReplicationResult): void {
+    const seconds = this.ends.map((end, k) => end - (this.ends[k - 1] ?? 0));
+    addAll(this.throughput, series.passes, (count, k) => count / (seconds[k] ?? NaN));
+    addAll(this.spills, series.spills, (count, k) => (3600 * count) / (seconds[k] ?? NaN));
+    addAll(this.stops, series.stops, (count, k) => (3600 * count) / (seconds[k] ?? NaN));
+    addAll(this.busy, series.busyMinders);
+    addAll(this.waitingJobs, series.waitingJobs);
+    addAll(this.stopped, series.stoppedModules);
+    addAll(this.places, series.places);
+    addAll(this.levels, series.levels);
+  }
+
+  estimates(confidence: number): RunEstimates['series'] {
+    const list = (moments: readonly Moments[]): Estimate[] =>
+      moments.map((one) => meanInterval(one, confidence, { min: 0 }));
+    const place = (name: (typeof PLACES)[number]): Estimate[] =>
+      list(this.places.filter((_, i) => PLACES[i % PLACES.length] === name));
+    return {
+      slice_ends_s: this.ends,
+      throughput_bps: list(this.throughput),
+      spills_per_hour: list(this.spills),
+      stops_per_hour: list(this.stops),
+      busy_minders: list(this.busy),
+      jobs_waiting: list(this.waitingJobs),
+      stopped_modules: list(this.stopped),
+      balls_by_place: {
+        baskets: place('baskets'),
+        mechanisms: place('mechanisms'),
+        run_outs: place('run_outs'),
+        floor: place('floor'),
+        lost: place('lost'),
+      },
+      level_mean: Array.from({ length: this.modules }, (_, m) =>
+        list(this.levels.filter((__, i) => i % this.modules === m)),
+      ),
+    };
+  }
+}
+
+function addAll(
+  moments: readonly Moments[],
+  values: Float64Array,
+  convert = (value: number, _: number): number => value,
+): void {
+  for (const [k, one] of moments.entries()) one.add(convert(values[k] ?? NaN, k));
+}
