@@ -1,6 +1,4 @@
-import { exponential } from '../../packages/sim-core/src/distributions/index.js';
-import { EventQueue, runUntil } from '../../packages/sim-core/src/kernel/index.js';
-import { stream } from '../../packages/sim-core/src/random/index.js';
+import { EventQueue, exponential, runUntil, stream } from '@lapwright/sim-core';
 
 /*
  * An example of what the kernel, the random streams and the distributions are good for besides balls: a post office.

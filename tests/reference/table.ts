@@ -3,7 +3,7 @@ import { publishedSection } from './published.js';
 
 const HEADINGS = [
   'quantity',
-  'published',
+  'exact value',
   'expected',
   'simulated',
   'standard error',
@@ -14,10 +14,14 @@ const HEADINGS = [
 
 /**
  * The rows of one section as a page in Markdown: a table for each case, under its published source. The column
- * "expected" is filled where something else than the published value itself is compared; the remark says what.
+ * "expected" is filled where something else than the exact value itself is compared; the remark says what.
  */
 export function sectionPage(section: number, rows: readonly Row[]): string {
-  const parts = [`# Reference checks, section ${section}`];
+  const parts = [
+    `# Reference checks, section ${section}`,
+    'Exact values are computed from the formulas of the sources named; "\\[from memory]" marks a citation that was not ' +
+      'looked up again.',
+  ];
   for (const { id, title, description, sources, values } of publishedSection(section)) {
     parts.push(`## ${id}: ${title}`);
     if (description !== '') parts.push(plainText(description));

@@ -55,10 +55,11 @@ export {
 export {
   advice,
   estimatePhrase,
-  type Format,
-  FORMATS,
   headline,
   intervalPhrase,
+  type Kind,
+  KINDS,
+  meanPhrase,
   shows,
 } from './findings/index.js';
 export { EventQueue, runUntil } from './kernel/index.js';
@@ -99,11 +100,12 @@ export {
 export {
   type Bounds,
   clopperPearson,
+  clumpedRateInterval,
   clusteredProportion,
   type Estimate,
+  eventRateInterval,
   meanInterval,
   Moments,
-  rateInterval,
   sampleSummary,
   type SampleSummary,
   wilsonInterval,

@@ -44,7 +44,7 @@ describe('lapwright', () => {
     ['a negative seed', ['run', BENCH, '--seed=-1'], /whole number from 0/],
     ['no worker', ['run', BENCH, '--workers', '0'], /whole number from 1 to 256/],
     ['an unknown schema', ['schema', 'report'], /scenario or result/],
-    ['a missing file', ['check', 'none.yaml'], /none\.yaml there is no such file/],
+    ['a missing file', ['check', 'none.yaml'], /none\.yaml: there is no such file/],
     ['a folder', ['run', 'scenarios'], /this is a folder/],
     ['a report in no folder', ['run', BENCH, '--report', 'nowhere/r.html'], /its folder does not exist/],
     ['a report over the scenario', ['run', BENCH, '--report', BENCH], /would overwrite the scenario file/],
@@ -67,7 +67,7 @@ describe('lapwright', () => {
       const { code, stdout, stderr } = await lapwright(command, file('broken.yaml', broken));
       expect([code, stdout]).toEqual([2, '']);
       expect(stderr).toMatch(
-        /2 problems found\n.*broken\.yaml:5:10 show\.lasts: .*\n.*broken\.yaml:22:12 templates\.wheel\.batch: /,
+        /2 problems found\n.*broken\.yaml:5:10: show\.lasts: .*\n.*broken\.yaml:22:12: templates\.wheel\.batch: /,
       );
       expect(stderr).not.toMatch(STACK);
     }

@@ -33,7 +33,7 @@ describe('a broken scenario names file, line and path, and says what to write in
       const all = new InputError(problems).message;
       expect(meant, all).toBeDefined();
       expect(describeProblem(meant ?? { code: 'syntax', path: '', rule: '' })).toMatch(
-        /^broken\.yaml:\d+:\d+ /,
+        /^broken\.yaml:\d+:\d+: /,
       );
       expect(all).not.toMatch(/\bat .*\.(?:js|ts):\d+/);
     },

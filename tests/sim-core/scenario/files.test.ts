@@ -34,7 +34,7 @@ const loading = (path: string): string => messageOf(() => loadScenarioFile(path)
 describe('a file that is no scenario', () => {
   it('is named with what is wrong', () => {
     mkdirSync(join(folder, 'sub'));
-    expect(loading(join(folder, 'none.yaml'))).toMatch(/none\.yaml there is no such file/);
+    expect(loading(join(folder, 'none.yaml'))).toMatch(/none\.yaml: there is no such file/);
     expect(loading(join(folder, 'none.yaml', 'x'))).toMatch(/there is no such file/);
     expect(loading(join(folder, 'sub'))).toMatch(/this is a folder/);
     expect(loading('/dev/null')).toMatch(/not a plain file/);
@@ -95,7 +95,7 @@ describe('problems', () => {
       .replace('batch: 4', 'batch: -4')
       .replace('counter: lift', 'counter: lfit');
     const lines = messageOf(() => parseScenario(text, 'x.yaml')).split('\n');
-    expect(lines.map((line) => line.replace(/:\d+ .*/, ''))).toEqual(['x.yaml:5', 'x.yaml:9', 'x.yaml:22']);
+    expect(lines.map((line) => line.replace(/:\d+: .*/, ''))).toEqual(['x.yaml:5', 'x.yaml:9', 'x.yaml:22']);
   });
 
   it('that fifty modules share through a template are told once', () => {

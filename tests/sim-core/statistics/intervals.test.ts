@@ -2,10 +2,11 @@ import jstat from 'jstat';
 import { describe, expect, it } from 'vitest';
 import {
   clopperPearson,
+  clumpedRateInterval,
   clusteredProportion,
+  eventRateInterval,
   meanInterval,
   Moments,
-  rateInterval,
   sampleSummary,
   stream,
   wilsonInterval,
@@ -159,13 +160,67 @@ describe('proportions', () => {
   });
 });
 
-describe('rates', () => {
-  it('have the exact Poisson limit when no event was seen', () => {
-    // Garwood (1936): upper 97.5 % limit for no event is 3.689 (from memory).
-    expect((rateInterval(momentsOf([0, 0, 0, 0]), 5, 0.95).high ?? 0) * 20).toBeCloseTo(3.689, 3);
-    expect(rateInterval(momentsOf([0, 1]), 5, 0.95)).toEqual(
-      meanInterval(momentsOf([0, 1]), 0.95, { min: 0 }),
-    );
+describe('rates of single events', () => {
+  it('have the exact limits of a Poisson count while events are few', () => {
+    // Garwood (1936), 95 % limits of a count: 0: 0 to 3.689; 1: 0.0253 to 5.572; 5: 1.623 to 11.668; 20: 12.217 to 30.888
+    // (from memory).
+    for (const [count, low, high] of [
+      [0, 0, 3.689],
+      [1, 0.0253, 5.572],
+      [5, 1.623, 11.668],
+      [20, 12.217, 30.888],
+    ] as const) {
+      // All in one of four shows of five hours: the limits depend on the count alone.
+      const interval = eventRateInterval(momentsOf([count / 5, 0, 0, 0]), 5, 0.95);
+      expect((interval.low ?? NaN) * 20).toBeCloseTo(low, 3);
+      expect((interval.high ?? NaN) * 20).toBeCloseTo(high, 3);
+    }
+  });
+
+  it('are Student’s with thirty events and more', () => {
+    const many = momentsOf([2, 3, 1, 4]);
+    expect(eventRateInterval(many, 5, 0.95)).toEqual(meanInterval(many, 0.95, { min: 0 }));
+  });
+});
+
+describe('rates of balls that fall many at a time', () => {
+  it('have no upper limit when none was seen, and Student’s interval when most shows saw some', () => {
+    expect(clumpedRateInterval(momentsOf([0, 0, 0, 0]), 0, 0.95)).toMatchObject({
+      mean: 0,
+      low: 0,
+      high: null,
+    });
+    const most = momentsOf([3, 4, 0, 5]);
+    const all = momentsOf([3, 4, 1, 5]);
+    expect(clumpedRateInterval(all, 4, 0.95)).toEqual(meanInterval(all, 0.95, { min: 0 }));
+    expect(clumpedRateInterval(most, 3, 0.95).high ?? 0).toBeGreaterThan(meanInterval(most, 0.95).high ?? 0);
+    expect(() => clumpedRateInterval(most, 5, 0.95)).toThrow(/seen is 5/);
+  });
+
+  it('cover the truth where Student’s interval does not: one show in fifty spills, 60 balls on average (2000 studies)', () => {
+    const uniform = stream({ seed: 3, replication: 0, place: null, purpose: 'coverage' });
+    const truth = 0.02 * 60;
+    let covered = 0;
+    let byStudent = 0;
+    let limited = 0;
+    for (let study = 0; study < 2000; study++) {
+      const rates = new Moments();
+      let seen = 0;
+      for (let show = 0; show < 100; show++) {
+        const spills = uniform() < 0.02;
+        if (spills) seen++;
+        rates.add(spills ? -60 * Math.log(uniform()) : 0);
+      }
+      if (seen === 0) continue;
+      limited++;
+      const { low, high } = clumpedRateInterval(rates, seen, 0.95);
+      if ((low ?? NaN) <= truth && truth <= (high ?? NaN)) covered++;
+      const student = meanInterval(rates, 0.95, { min: 0 });
+      if ((student.low ?? NaN) <= truth && truth <= (student.high ?? NaN)) byStudent++;
+    }
+    // Conservative by construction; three standard errors of the coverage are 0.015.
+    expect(covered / limited).toBeGreaterThan(0.95 - 0.015);
+    expect(byStudent / limited).toBeLessThan(0.9);
   });
 });
 

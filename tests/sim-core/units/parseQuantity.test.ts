@@ -79,7 +79,7 @@ describe('format', () => {
   });
 
   it('writes times in the units people say', () => {
-    expect([0.5, 59.97, 60, 3599.6, 7261, 90_061, -30].map(formatSeconds)).toEqual([
+    expect([0.5, 59.97, 60, 3599.6, 7261, 90_061, -30].map((x) => formatSeconds(x))).toEqual([
       '0.5 s',
       '1 min',
       '1 min',

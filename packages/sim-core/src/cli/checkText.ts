@@ -1,5 +1,6 @@
 import type { ModuleRoughCut, RoughCut } from '../estimates/index.js';
 import type { Scenario } from '../scenario/index.js';
+import { unattended } from '../findings/index.js';
 import { formatNumber, formatSeconds } from '../units/index.js';
 import { table, wrap } from './layout.js';
 
@@ -8,10 +9,11 @@ export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean
   const parts = [
     intro(scenario),
     ...sentences(scenario, rough),
+    ...crewSentences(scenario, rough),
     moduleTable(scenario, rough),
     conformity(rough),
     ...(formulas ? [FORMULAS] : ['The formulas behind these figures: add --formulas.']),
-    'Reckoned without chance: a real loop flows less and stands fuller. lapwright run shows how much.',
+    closing(scenario),
   ];
   return `${parts.map((part) => (part.includes('\n') ? part : wrap(part))).join('\n\n')}\n`;
 }
@@ -32,7 +34,7 @@ function sentences({ spec }: Scenario, rough: RoughCut): string[] {
   const slowest = rough.modules[rough.slowest];
   if (slowest === undefined) return [];
   const loop = spec.supply.kind === 'charge';
-  const flow = `${loop ? 'The loop' : 'The chain'} can pass about ${formatNumber(rough.flowBps)} balls a second (bps). The slowest module is ${slowest.id}, with ${formatNumber(slowest.capacityBps)} bps in the long run.`;
+  const flow = `${loop ? 'The loop' : 'The chain'} can pass at most about ${rough.flowBps.toFixed(2)} balls per second (bps). The slowest module is ${slowest.id}, with ${slowest.capacityBps.toFixed(2)} bps in the long run.`;
   if (!loop) {
     const overloaded = rough.modules.filter(({ inflowBps, capacityBps }) => inflowBps > capacityBps);
     const pile = overloaded.map(
@@ -68,6 +70,7 @@ function moduleTable({ spec }: Scenario, rough: RoughCut): string {
 
 function floods({ floodsAfterSeconds }: ModuleRoughCut, capacity: number): string {
   if (capacity === Infinity) return 'never';
+  if (floodsAfterSeconds > 0 && floodsAfterSeconds < 10) return 'nearly full';
   return floodsAfterSeconds === 0
     ? 'full already'
     : floodsAfterSeconds === Infinity
@@ -86,6 +89,34 @@ function conformity({ modules }: RoughCut): string {
   ].join('\n');
 }
 
+/** What the minders are asked for, and when nobody is there. */
+function crewSentences({ spec }: Scenario, rough: RoughCut): string[] {
+  const most = Math.max(...spec.crew.duty.map(({ minders }) => minders));
+  const gap = unattended(spec);
+  if (rough.mindersBusy === 0) return [];
+  const ask = `Stops and sweeping keep ${formatNumber(rough.mindersBusy, { digits: 2 })} minders busy on average; ${most} at most ${most === 1 ? 'is' : 'are'} on duty.`;
+  const wait =
+    rough.mindersBusy > 0.6 * most ? ' Stops will have to wait, longer than is reckoned here.' : '';
+  return [
+    ask + wait,
+    ...(gap === undefined ? [] : [`${gap}: a module that needs a minder then stays stopped.`]),
+  ];
+}
+
+/** What these figures leave out. */
+function closing({ spec }: Scenario): string {
+  const left = [
+    'chance',
+    'waiting for minders',
+    ...(spec.modules.some(({ leak }) => leak > 0) ? ['leaks'] : []),
+    ...(spec.modules.some(({ stops }) => stops.some(({ crowded }) => crowded)) ? ['crowding'] : []),
+    ...(spec.modules.some(({ stops }) => stops.some(({ trigger }) => trigger.kind === 'at'))
+      ? ['planned stops']
+      : []),
+  ];
+  return `Left out of all this: ${left.join(', ')}. A real loop flows less and stands fuller; npx lapwright run shows how much.`;
+}
+
 const FORMULAS = [
   'Formulas',
   '  bps           batch x catch / mean cycle x running',
@@ -101,6 +132,7 @@ const FORMULAS = [
   '  on the move   X x lap; surplus = balls - on the move, in front of the slowest',
   '  carries       basket of the slowest + X x lap elsewhere',
   '  floods after  (basket - balls usually in it) / balls per second that come',
+  '  minders busy  sum over causes of stops per second x (walk + clear), and sweeping',
 ].join('\n');
 
 function count(n: number, what: string): string {

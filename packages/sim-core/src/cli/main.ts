@@ -63,6 +63,14 @@ export async function main(args: readonly string[]): Promise<number> {
     });
 
   program
+    .command('keys')
+    .description('print every key of a scenario file with a sentence of explanation')
+    .action(async () => {
+      const { keysCommand } = await import('./keysCommand.js');
+      code = keysCommand();
+    });
+
+  program
     .command('schema')
     .description('print a JSON Schema: of scenario files (for editors), or of the result of run --json')
     .argument('<which>', 'scenario or result', oneOf(['scenario', 'result']))
@@ -75,7 +83,7 @@ export async function main(args: readonly string[]): Promise<number> {
     await program.parseAsync([...args], { from: 'user' });
     return code;
   } catch (error) {
-    return explain(error);
+    return explain(error, args);
   }
 }
 
@@ -88,9 +96,12 @@ export interface RunOptions {
   readonly report?: string;
 }
 
-function explain(error: unknown): number {
+function explain(error: unknown, args: readonly string[]): number {
   if (error instanceof CommanderError) {
     // Commander has printed what is wrong; help and version come here too, with code 0.
+    if (error.code === 'commander.missingArgument' && args.includes('--json')) {
+      process.stderr.write('--json took the next word for its path: put the scenario file before it.\n');
+    }
     return error.exitCode === 0 ? EXIT.ok : EXIT.unusable;
   }
   if (error instanceof InputError) {

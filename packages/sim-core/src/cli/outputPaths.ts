@@ -26,6 +26,8 @@ export function checkOutputPaths(
     if (path === '') refuse('the path is empty');
     else if (statSync(full, { throwIfNoEntry: false })?.isDirectory())
       refuse('this is a folder; name a file in it');
+    else if (option === '--report' && !/\.html?$/i.test(path))
+      refuse('a report is a page for the browser: give it a name that ends in .html');
     else if (!writableFolder(dirname(full))) refuse('its folder does not exist or may not be written to');
   }
   if (problems.length > 0) throw new InputError(problems);

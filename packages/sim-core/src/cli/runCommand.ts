@@ -85,7 +85,7 @@ async function writeOutputs(
 /** The command that gives this result again. */
 export function commandFor(file: string, { replications, seed }: RunResult): string {
   const quoted = /^[\w./-]+$/.test(file) ? file : `'${file.replaceAll("'", String.raw`'\''`)}'`;
-  return `lapwright run ${quoted} --replications ${replications} --seed ${seed}`;
+  return `npx lapwright run ${quoted} --replications ${replications} --seed ${seed}`;
 }
 
 function stoppedText(why: 'aborted' | Error, done: number, asked: number, leftOut: number): string {

@@ -1,18 +1,21 @@
 import type { RunResult } from '../experiments/index.js';
-import { type Format, FORMATS, intervalPhrase, shows, worstSpillers } from '../findings/index.js';
+import { intervalPhrase, type Kind, KINDS, meanPhrase, shows, worstSpillers } from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
-import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { formatSeconds, formatShare } from '../units/index.js';
 import { table, wrap } from './layout.js';
 
 /** The summary of a run: what fits one screen, figures with their intervals first, then what to do. */
 export function summaryText(result: RunResult, advice: readonly string[]): string {
   const { scenario, replications, seed, partial, replications_asked: asked } = result;
-  const done = partial ? `only ${replications} of ${asked} shows simulated` : shows(replications);
+  const length = formatSeconds(result.horizon_s);
+  const done = partial
+    ? `only ${replications} of ${asked} shows of ${length} simulated`
+    : `${shows(replications)} of ${length}`;
   const loop = scenario.shape === 'loop';
   const what = loop ? `${scenario.charge_balls} balls` : 'open chain';
-  const title = `${scenario.name}: ${done} of ${formatSeconds(result.horizon_s)}, ${what}, seed ${seed}${partial ? ' (partial result)' : ''}`;
+  const title = `${scenario.name}: ${done}, ${what}, seed ${seed}${partial ? ' (partial result)' : ''}`;
   const worst = worstSpillers(result, 4).map(
-    ({ id, spills_per_hour: spills }) => `${id} ${formatNumber(spills.mean ?? 0)}`,
+    ({ id, spills_per_hour: spills }) => `${id} ${meanPhrase(spills, KINDS.plain)}`,
   );
   return `${[
     wrap(title),
@@ -25,20 +28,20 @@ export function summaryText(result: RunResult, advice: readonly string[]): strin
 function figures(result: RunResult): string[][] {
   const { loop_time_s: lap, overflow_risk: risk, crew } = result;
   const loop = result.scenario.shape === 'loop';
-  const row = (name: string, estimate: Estimate | null, format: Format): string[][] =>
+  const row = (name: string, estimate: Estimate | null, kind: Kind): string[][] =>
     estimate === null || estimate.mean === null
       ? []
-      : [[name, format(estimate.mean), intervalPhrase(estimate, format)]];
+      : [[name, meanPhrase(estimate, kind), intervalPhrase(estimate, kind)]];
   return [
-    ...row('balls passing the counter', result.throughput_bps, FORMATS.bps),
-    ...row(loop ? 'loop time' : 'time through the chain', lap.mean, formatSeconds),
-    ...row('  slowest 5 % take more than', lap.p95, formatSeconds),
-    ...row('balls spilled', result.spills_per_hour, FORMATS.perHour),
-    ...row('chance of a spill, public hour', risk.hour, formatShare),
-    ...row('chance of a spill, whole show', risk.show, formatShare),
-    ...row('first spill, shows that spill', result.first_spill_s, formatSeconds),
-    ...row('stops', result.stops_per_hour, FORMATS.perHour),
-    ...row('stop until cleared by a minder', crew.time_to_clear_s, formatSeconds),
-    ...row('minders busy', crew.busy_share, formatShare),
+    ...row('balls passing the counter', result.throughput_bps, KINDS.bps),
+    ...row(loop ? 'loop time' : 'time through the chain', lap.mean, KINDS.time),
+    ...row('  slowest 5 % take more than', lap.p95, KINDS.time),
+    ...row('balls spilled', result.spills_per_hour, KINDS.perHour),
+    ...row('chance of a spill, public hour', risk.hour, KINDS.share),
+    ...row('chance of a spill, whole show', risk.show, KINDS.share),
+    ...row('first spill, shows that spill', result.first_spill_s, KINDS.time),
+    ...row('stops', result.stops_per_hour, KINDS.perHour),
+    ...row('stop until cleared by a minder', crew.time_to_clear_s, KINDS.time),
+    ...row('minders busy', crew.busy_share, KINDS.share),
   ];
 }

@@ -32,21 +32,19 @@ export interface Problem {
 }
 
 /**
- * A problem as one line of text: `file:line:column path: found X, must be Y. Hint.`
+ * A problem as one line of text: `file:line:column: path: found X, but this must be Y. Hint.`
  *
  * @example
- * describeProblem({ code: 'out_of_range', path: 'modules.tipper.batch', found: -4, rule: 'a whole number from 1 to 10000', file: 'my.yaml', line: 7, column: 12 }) // => 'my.yaml:7:12 modules.tipper.batch: found -4, but this must be a whole number from 1 to 10000.'
+ * describeProblem({ code: 'out_of_range', path: 'modules.tipper.batch', found: -4, rule: 'a whole number from 1 to 10000', file: 'my.yaml', line: 7, column: 12 }) // => 'my.yaml:7:12: modules.tipper.batch: found -4, but this must be a whole number from 1 to 10000.'
  */
 export function describeProblem(problem: Problem): string {
   const place = [problem.file, problem.line, problem.column].filter((part) => part !== undefined).join(':');
-  const subject = problem.path === '' ? '' : `${problem.path}: `;
   const fact =
     'found' in problem
       ? `found ${showFound(problem.found)}, but this must be ${problem.rule}.`
       : `${problem.rule}.`;
-  return [place, `${subject}${fact}${problem.hint ? ` ${problem.hint}` : ''}`]
-    .filter((part) => part !== '')
-    .join(' ');
+  const text = problem.hint ? `${fact} ${problem.hint}` : fact;
+  return [place, problem.path, text].filter((part) => part !== '').join(': ');
 }
 
 function showFound(found: unknown): string {

@@ -9,6 +9,8 @@ export interface Availability {
   readonly stopsPerHour: number;
   /** Mean time from stop to cleared, seconds; 0 when it never stops. */
   readonly meanStopSeconds: number;
+  /** Minders its stops keep busy on average: stops per second x (walk + clear). */
+  readonly mindersBusy: number;
 }
 
 /**
@@ -25,16 +27,19 @@ export function moduleAvailability(module: ModuleSpec): Availability {
   const cycle = buildDistribution(module.cycle).mean;
   let stops = 0;
   let stopped = 0;
+  let work = 0;
   for (const { trigger, remedy } of module.stops) {
     const perSecond = stopsPerRunningSecond(trigger, module.batch, cycle);
     stops += perSecond;
     stopped += perSecond * meanStop(remedy);
+    work += perSecond * meanWork(remedy);
   }
   const availability = 1 / (1 + stopped);
   return {
     availability,
     stopsPerHour: 3600 * stops * availability,
     meanStopSeconds: stops > 0 ? stopped / stops : 0,
+    mindersBusy: work * availability,
   };
 }
 
@@ -53,6 +58,12 @@ function stopsPerRunningSecond(trigger: StopTriggerSpec, batch: number, cycleSec
 }
 
 function meanStop(remedy: RemedySpec): number {
-  const parts = remedy.kind === 'itself' ? [remedy.time] : [remedy.notice, remedy.walk, remedy.clear];
-  return parts.reduce((sum, part) => sum + buildDistribution(part).mean, 0);
+  if (remedy.kind === 'itself') return buildDistribution(remedy.time).mean;
+  return buildDistribution(remedy.notice).mean + meanWork(remedy);
+}
+
+/** Seconds a minder is busy with it. */
+function meanWork(remedy: RemedySpec): number {
+  if (remedy.kind === 'itself') return 0;
+  return buildDistribution(remedy.walk).mean + buildDistribution(remedy.clear).mean;
 }

@@ -12,6 +12,8 @@ export interface ModuleRoughCut {
   readonly availability: number;
   readonly stopsPerHour: number;
   readonly meanStopSeconds: number;
+  /** Minders its stops keep busy on average. */
+  readonly mindersBusy: number;
   /** Balls per second in the long run: runningBps x availability. */
   readonly capacityBps: number;
   /** Balls per second that come to it. */
@@ -38,6 +40,8 @@ export interface RoughCut {
   readonly surplusBalls: number;
   /** Most balls the loop carries before the slowest module's basket runs over. Loops only; Infinity if it cannot. */
   readonly mostBalls: number;
+  /** Minders that stops and sweeping keep busy on average. */
+  readonly mindersBusy: number;
 }
 
 /**
@@ -89,6 +93,8 @@ export function roughCut(spec: LoopSpec): RoughCut {
       type1: type1Departures(module, rate.runningBps),
     };
   });
+  const { sweep } = spec.crew;
+  const sweeping = sweep ? buildDistribution(sweep.takes).mean / sweep.everySeconds : 0;
   return {
     modules,
     slowest,
@@ -100,6 +106,7 @@ export function roughCut(spec: LoopSpec): RoughCut {
       supply.kind === 'charge'
         ? Math.floor((spec.modules[slowest]?.basket.capacity ?? 0) + elsewhere)
         : Infinity,
+    mindersBusy: rates.reduce((sum, { mindersBusy }) => sum + mindersBusy, sweeping),
   };
 }
 

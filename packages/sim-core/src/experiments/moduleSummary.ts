@@ -3,11 +3,11 @@ import type { ModuleSpec } from '../model/spec/index.js';
 import {
   clusteredProportion,
   type Estimate,
+  eventRateInterval,
   meanInterval,
   Moments,
-  rateInterval,
-  wilsonInterval,
 } from '../statistics/index.js';
+import { Clumps } from './clumps.js';
 import type { ModuleEstimates } from './runResult.js';
 
 const SHARE = { min: 0, max: 1 };
@@ -26,16 +26,15 @@ export class ModuleSummary {
   private readonly levelP95 = new Moments();
   private readonly levelPeak = new Moments();
   private readonly throughput = new Moments();
-  private readonly spills = new Moments();
-  private readonly spillsWhileStopped = new Moments();
-  private readonly spillsOnBacklog = new Moments();
-  private readonly spillsOnInflow = new Moments();
+  private readonly spills = new Clumps();
+  private readonly spillsWhileStopped = new Clumps();
+  private readonly spillsOnBacklog = new Clumps();
+  private readonly spillsOnInflow = new Clumps();
   private readonly leaks = new Moments();
-  private readonly dropped = new Moments();
+  private readonly dropped = new Clumps();
   private readonly stops = new Moments();
   private readonly riskHour = new Moments();
-  private shows = 0;
-  private showsWithSpill = 0;
+  private readonly riskShow = new Moments();
   private measuredSeconds = 0;
   private publicHours = 0;
 
@@ -50,8 +49,7 @@ export class ModuleSummary {
     const spills = at(modules.spillsWhileStopped) + at(modules.spillsOnBacklog) + at(modules.spillsOnInflow);
     this.measuredSeconds = measuredSeconds;
     this.publicHours = publicHours;
-    this.shows++;
-    if (spills > 0) this.showsWithSpill++;
+    this.riskShow.add(spills > 0 ? 1 : 0);
     this.starved.add(at(modules.starvedShare));
     this.stopped.add(at(modules.stoppedShare));
     // Nothing holds a mechanism up while every full basket spills.
@@ -74,8 +72,11 @@ export class ModuleSummary {
   estimates(confidence: number): ModuleEstimates {
     const { id, title, builder, design } = this.spec;
     const mean = (moments: Moments, bounds = COUNT): Estimate => meanInterval(moments, confidence, bounds);
-    const rate = (moments: Moments): Estimate =>
-      rateInterval(moments, this.measuredSeconds / 3600, confidence);
+    const canSpill = this.spec.basket.capacity < Infinity;
+    const canStop = this.spec.stops.length > 0;
+    const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
+    const events = (rates: Moments, possible: boolean): Estimate =>
+      possible ? eventRateInterval(rates, this.measuredSeconds / 3600, confidence) : mean(rates);
     return {
       id,
       ...(title !== undefined && { title }),
@@ -89,18 +90,21 @@ export class ModuleSummary {
       level_p95: mean(this.levelP95),
       level_peak: mean(this.levelPeak),
       throughput_bps: mean(this.throughput),
-      spills_per_hour: rate(this.spills),
+      spills_per_hour: clumps(this.spills, canSpill),
       spills_by_cause_per_hour: {
-        module_stopped: rate(this.spillsWhileStopped),
-        backlog_of_stop: rate(this.spillsOnBacklog),
-        inflow: rate(this.spillsOnInflow),
+        module_stopped: clumps(this.spillsWhileStopped, canSpill && canStop),
+        backlog_of_stop: clumps(this.spillsOnBacklog, canSpill && canStop),
+        inflow: clumps(this.spillsOnInflow, canSpill),
       },
-      leaks_per_hour: rate(this.leaks),
-      drops_per_hour: rate(this.dropped),
-      stops_per_hour: rate(this.stops),
+      leaks_per_hour: events(this.leaks, this.spec.leak > 0),
+      drops_per_hour: clumps(
+        this.dropped,
+        this.spec.stops.some(({ drops }) => drops > 0),
+      ),
+      stops_per_hour: events(this.stops, canStop),
       overflow_risk: {
         hour: this.publicHours > 0 ? clusteredProportion(this.riskHour, this.publicHours, confidence) : null,
-        show: wilsonInterval(this.showsWithSpill, this.shows, confidence),
+        show: clusteredProportion(this.riskShow, 1, confidence),
       },
     };
   }

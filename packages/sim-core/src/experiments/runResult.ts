@@ -71,10 +71,12 @@ export interface RunEstimates {
   readonly crew: {
     readonly busy_share: Estimate;
     readonly jobs_waiting: Estimate;
-    /** From a stop to its clearing by the crew. */
+    /** From a stop to its clearing by the crew; stops still open at closing time are not in it. */
     readonly time_to_clear_s: Estimate;
-    /** The longest in a show. */
-    readonly longest_time_to_clear_s: Estimate;
+    /** The longest stop of a show that needs the crew, cleared or still open at closing time. */
+    readonly longest_stop_s: Estimate;
+    /** Stops that need the crew and are still open at closing time. */
+    readonly stops_open_at_closing: Estimate;
   };
   /** (balls on path - throughput x time on path per lap) / balls on path; near 0 when the books are right. */
   readonly little_residual: Estimate;

@@ -3,11 +3,11 @@ import type { LoopSpec } from '../model/spec/index.js';
 import {
   clusteredProportion,
   type Estimate,
+  eventRateInterval,
   meanInterval,
   Moments,
-  rateInterval,
-  wilsonInterval,
 } from '../statistics/index.js';
+import { Clumps } from './clumps.js';
 import { ModuleSummary } from './moduleSummary.js';
 import type { RunEstimates } from './runResult.js';
 import { SeriesSummary } from './seriesSummary.js';
@@ -22,6 +22,7 @@ const COUNT = { min: 0 };
 export class RunSummary {
   replications = 0;
 
+  private readonly spec: LoopSpec;
   private readonly plan: MeasurePlan;
   private readonly modules: readonly ModuleSummary[];
   private readonly series: SeriesSummary;
@@ -33,27 +34,29 @@ export class RunSummary {
   private readonly lapP95 = new Moments();
   private readonly brokenLaps = new Moments();
   private readonly onPath = new Moments();
-  private readonly spills = new Moments();
-  private readonly spillsWhileStopped = new Moments();
-  private readonly spillsOnBacklog = new Moments();
-  private readonly spillsOnInflow = new Moments();
+  private readonly spills = new Clumps();
+  private readonly spillsWhileStopped = new Clumps();
+  private readonly spillsOnBacklog = new Clumps();
+  private readonly spillsOnInflow = new Clumps();
   private readonly leaks = new Moments();
-  private readonly dropped = new Moments();
-  private readonly lost = new Moments();
+  private readonly dropped = new Clumps();
+  private readonly lost = new Clumps();
   private readonly stops = new Moments();
   private readonly riskHour = new Moments();
+  private readonly riskShow = new Moments();
   private readonly firstSpill = new Moments();
   private readonly busy = new Moments();
   private readonly waitingJobs = new Moments();
   private readonly timeToClear = new Moments();
-  private readonly longestClear = new Moments();
+  private readonly longestStop = new Moments();
+  private readonly openStops = new Moments();
   private readonly little = new Moments();
   private readonly lapHistogram: Float64Array;
-  private showsWithSpill = 0;
   private publicHours = 0;
   private measuredSeconds = 0;
 
   constructor(spec: LoopSpec, plan: MeasurePlan) {
+    this.spec = spec;
     this.plan = plan;
     this.modules = spec.modules.map((module, m) => new ModuleSummary(module, m));
     this.series = new SeriesSummary(plan, spec.modules.length);
@@ -71,7 +74,7 @@ export class RunSummary {
     this.replications++;
     this.measuredSeconds = measuredSeconds;
     this.publicHours = result.hours;
-    if (spills > 0) this.showsWithSpill++;
+    this.riskShow.add(spills > 0 ? 1 : 0);
     this.throughput.add(result.passes / measuredSeconds);
     this.lapMean.add(laps.mean);
     this.lapSd.add(laps.sd);
@@ -93,7 +96,8 @@ export class RunSummary {
     this.busy.add(crew.busySeconds / crew.dutySeconds);
     this.waitingJobs.add(crew.waitingJobs);
     this.timeToClear.add(crew.clearMeanSeconds);
-    this.longestClear.add(crew.clearLongestSeconds);
+    this.longestStop.add(crew.longestStopSeconds);
+    this.openStops.add(crew.openStops);
     this.little.add(result.littleResidual);
     for (const [i, count] of result.lapHistogram.entries())
       this.lapHistogram[i] = (this.lapHistogram[i] ?? 0) + count;
@@ -104,8 +108,14 @@ export class RunSummary {
   /** The estimates over what has been added so far. */
   estimates(confidence: number): RunEstimates {
     const mean = (moments: Moments, bounds = {}): Estimate => meanInterval(moments, confidence, bounds);
-    const rate = (moments: Moments): Estimate =>
-      rateInterval(moments, this.measuredSeconds / 3600, confidence);
+    const { modules, crew } = this.spec;
+    const canSpill = modules.some(({ basket }) => basket.capacity < Infinity);
+    const canStop = modules.some(({ stops }) => stops.length > 0);
+    const canDrop = modules.some(({ stops }) => stops.some(({ drops }) => drops > 0));
+    const canLeak = modules.some(({ leak }) => leak > 0);
+    const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
+    const events = (rates: Moments, possible: boolean): Estimate =>
+      possible ? eventRateInterval(rates, this.measuredSeconds / 3600, confidence) : mean(rates, COUNT);
     return {
       throughput_bps: mean(this.throughput, COUNT),
       loop_time_s: {
@@ -117,26 +127,27 @@ export class RunSummary {
       },
       broken_lap_share: mean(this.brokenLaps, SHARE),
       balls_on_path: mean(this.onPath, COUNT),
-      spills_per_hour: rate(this.spills),
+      spills_per_hour: clumps(this.spills, canSpill),
       spills_by_cause_per_hour: {
-        module_stopped: rate(this.spillsWhileStopped),
-        backlog_of_stop: rate(this.spillsOnBacklog),
-        inflow: rate(this.spillsOnInflow),
+        module_stopped: clumps(this.spillsWhileStopped, canSpill && canStop),
+        backlog_of_stop: clumps(this.spillsOnBacklog, canSpill && canStop),
+        inflow: clumps(this.spillsOnInflow, canSpill),
       },
-      leaks_per_hour: rate(this.leaks),
-      drops_per_hour: rate(this.dropped),
-      lost_per_hour: rate(this.lost),
-      stops_per_hour: rate(this.stops),
+      leaks_per_hour: events(this.leaks, canLeak),
+      drops_per_hour: clumps(this.dropped, canDrop),
+      lost_per_hour: clumps(this.lost, (crew.sweep?.lost ?? 0) > 0),
+      stops_per_hour: events(this.stops, canStop),
       overflow_risk: {
         hour: this.publicHours > 0 ? clusteredProportion(this.riskHour, this.publicHours, confidence) : null,
-        show: wilsonInterval(this.showsWithSpill, this.replications, confidence),
+        show: clusteredProportion(this.riskShow, 1, confidence),
       },
       first_spill_s: mean(this.firstSpill, COUNT),
       crew: {
         busy_share: mean(this.busy, COUNT),
         jobs_waiting: mean(this.waitingJobs, COUNT),
         time_to_clear_s: mean(this.timeToClear, COUNT),
-        longest_time_to_clear_s: mean(this.longestClear, COUNT),
+        longest_stop_s: mean(this.longestStop, COUNT),
+        stops_open_at_closing: mean(this.openStops, COUNT),
       },
       little_residual: mean(this.little),
       modules: this.modules.map((module) => module.estimates(confidence)),

@@ -74,7 +74,7 @@ export class SeriesSummary {
 function addAll(
   moments: readonly Moments[],
   values: Float64Array,
-  convert = (value: number, _: number): number => value,
+  convert: (value: number, k: number) => number = (value) => value,
 ): void {
   for (const [k, one] of moments.entries()) one.add(convert(values[k] ?? NaN, k));
 }

@@ -2,12 +2,15 @@ import type { RoughCut } from '../estimates/index.js';
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { KINDS, meanPhrase } from './phrase.js';
+import { unattended } from './unattended.js';
 
 /** Minders busier than this have little left for a bad moment. */
 const BUSY = 0.6;
-
 /** A basket that floods so soon has no room to speak of. */
 const NEARLY_FULL_SECONDS = 15;
+/** With fewer shows, that nothing was seen says little. */
+const FEW_SHOWS = 20;
 
 /**
  * What to do about what a run showed: at most four sentences, most urgent first. Each names the figures it rests on; none
@@ -18,13 +21,20 @@ const NEARLY_FULL_SECONDS = 15;
  */
 export function advice(result: RunResult, spec: LoopSpec, rough: RoughCut): string[] {
   const found = [
+    ...dutyAdvice(spec),
+    ...flowAdvice(result, spec, rough),
     ...spillAdvice(result, rough),
     ...chargeAdvice(result, spec, rough),
     ...crewAdvice(result, spec),
   ];
   if (found.length > 0) return found.slice(0, 4);
+  if (result.replications < FEW_SHOWS) {
+    return [
+      `Nothing stands out, but ${result.replications === 1 ? 'one show is' : `${result.replications} shows are`} too few to say so: run at least 100.`,
+    ];
+  }
   return [
-    'Nothing here calls for a change. To see how much the loop can bear, lengthen the stops or add balls in the file and run it again.',
+    'Nothing here calls for a change. To see how much it can bear, lengthen the stops or add balls in the file and run it again.',
   ];
 }
 
@@ -36,18 +46,71 @@ export function worstSpillers(result: RunResult, most: number): ModuleEstimates[
     .slice(0, most);
 }
 
+function dutyAdvice(spec: LoopSpec): string[] {
+  const gap = unattended(spec);
+  return gap === undefined
+    ? []
+    : [
+        `${gap}: a module that needs a minder then stays stopped. Change the crew section, or keep such modules off the loop at that time.`,
+      ];
+}
+
+/** A flow far below what was reckoned has a reason: balls lying on the floor, or a module that stands still for long. */
+function flowAdvice(result: RunResult, { supply }: LoopSpec, rough: RoughCut): string[] {
+  const flow = result.throughput_bps.mean ?? 0;
+  if (flow >= 0.8 * rough.flowBps) return [];
+  const start = `Only ${formatNumber(flow)} bps pass the counter; without chance it would be about ${formatNumber(rough.flowBps)}.`;
+  const charge = result.scenario.charge_balls;
+  const { floor, lost } = result.series.balls_by_place;
+  const down = (floor.at(-1)?.mean ?? 0) + (lost.at(-1)?.mean ?? 0);
+  if (supply.kind === 'charge' && down > 0.1 * charge) {
+    const [leaky] = result.modules.toSorted(
+      (a, b) => (b.leaks_per_hour.mean ?? 0) - (a.leaks_per_hour.mean ?? 0),
+    );
+    const leak =
+      leaky && (leaky.leaks_per_hour.mean ?? 0) > 0
+        ? `; ${leaky.id} leaks most, ${meanPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)}`
+        : '';
+    return [
+      `${start} At closing time ${formatNumber(down)} of ${charge} balls lie on the floor or are lost${leak}. Mend what loses them, or sweep more often.`,
+    ];
+  }
+  const [still] = result.modules.toSorted(
+    (a, b) => (b.stopped_share.mean ?? 0) - (a.stopped_share.mean ?? 0),
+  );
+  if (still && (still.stopped_share.mean ?? 0) > 0.05) {
+    return [
+      `${start} ${still.id} stands still ${meanPhrase(still.stopped_share, KINDS.share)} of the time, more than any other: everything behind it waits for balls meanwhile.`,
+    ];
+  }
+  return [];
+}
+
 type Cause = keyof ModuleEstimates['spills_by_cause_per_hour'];
 
-/** The modules with a twentieth of the spills or more, one sentence for each main cause. */
+/** The modules that make up the bulk of the spills, one sentence for each main cause; or a word when no few do. */
 function spillAdvice(result: RunResult, rough: RoughCut): string[] {
   const total = result.spills_per_hour.mean ?? 0;
+  const [first, ...rest] = worstSpillers(result, 6).filter(
+    ({ spills_per_hour: spills }) => (spills.mean ?? 0) >= 0.05 * total,
+  );
+  const named = first ? [first, ...rest] : [];
+  const together = named.reduce((sum, { spills_per_hour: spills }) => sum + (spills.mean ?? 0), 0);
+  if (total === 0) return [];
+  if (together < 0.3 * total) return [spreadSentence(result)];
   const byCause = new Map<Cause, ModuleEstimates[]>();
-  for (const module of worstSpillers(result, 6)) {
-    if ((module.spills_per_hour.mean ?? 0) < 0.05 * total) continue;
+  for (const module of named) {
     const cause = mainCause(module);
     byCause.set(cause, [...(byCause.get(cause) ?? []), module]);
   }
   return [...byCause].map(([cause, modules]) => spillSentence(cause, modules, result, rough));
+}
+
+function spreadSentence(result: RunResult): string {
+  const spilling = worstSpillers(result, Infinity);
+  const [most] = spilling;
+  const at = most ? ` (most at ${most.id}, ${meanPhrase(most.spills_per_hour, KINDS.ballsPerHour)})` : '';
+  return `Spills are spread over ${spilling.length} baskets, and no few of them stand out${at}: it is the loop as a whole. Fewer balls, quicker minders, or fewer stops everywhere.`;
 }
 
 function mainCause({ spills_by_cause_per_hour: causes }: ModuleEstimates): Cause {
@@ -64,16 +127,18 @@ function spillSentence(
   result: RunResult,
   rough: RoughCut,
 ): string {
-  const spills = modules.reduce((sum, module) => sum + (module.spills_per_hour.mean ?? 0), 0);
   const one = modules.length === 1;
+  const spills = modules.reduce((sum, module) => sum + (module.spills_per_hour.mean ?? 0), 0);
+  const share = formatShare(Math.round((100 * spills) / (result.spills_per_hour.mean ?? NaN)) / 100);
   const who = listing(modules.map(({ id }) => id));
-  const intro = `${who} ${one ? 'spills' : 'spill'} ${formatNumber(spills)} of the ${formatNumber(result.spills_per_hour.mean ?? 0)} balls an hour`;
+  const intro = `${who} ${one ? 'spills' : 'spill'} ${share} of the balls that fall`;
+  const basket = one ? 'it a bigger basket' : 'them bigger baskets';
+  const floods = modules.flatMap(
+    ({ id }) => rough.modules.find((module) => module.id === id)?.floodsAfterSeconds ?? [],
+  );
+  const soonest = Math.min(...floods);
   switch (cause) {
     case 'module_stopped': {
-      const floods = modules.flatMap(
-        ({ id }) => rough.modules.find((module) => module.id === id)?.floodsAfterSeconds ?? [],
-      );
-      const soonest = Math.min(...floods);
       const flood =
         soonest < NEARLY_FULL_SECONDS
           ? `; ${one ? 'its basket stands' : 'one of their baskets stands'} nearly full even without a stop`
@@ -83,12 +148,14 @@ function spillSentence(
       const clear = result.crew.time_to_clear_s.mean;
       const wait =
         clear === null ? '' : `, and a stop lasts ${formatSeconds(clear)} on average, some much longer`;
-      return `${intro}, mostly while ${one ? 'it stands' : 'they stand'} still${flood}${wait}. Get there sooner, give ${one ? 'it a bigger basket' : 'them bigger baskets'}, mend what stops ${one ? 'it' : 'them'}, or keep ${one ? 'it' : 'them'} off the loop.`;
+      return `${intro}, mostly while ${one ? 'it stands' : 'they stand'} still${flood}${wait}. Get there sooner, give ${basket}, mend what stops ${one ? 'it' : 'them'}, or keep ${one ? 'it' : 'them'} off the loop.`;
     }
     case 'backlog_of_stop':
-      return `${intro}, mostly on the crowd of balls that a stop has left. A bigger basket or a quicker cycle there would work the crowd off.`;
-    case 'inflow':
-      return `${intro}, mostly because more balls come than ${one ? 'it takes' : 'they take'} in. Look upstream for a stop that lets a crowd loose, take balls out, or give ${one ? 'it a bigger basket' : 'them bigger baskets'}.`;
+      return `${intro}, mostly on the crowd of balls that ${one ? 'its' : 'their'} own stops have left. A bigger basket or a quicker cycle would work the crowd off.`;
+    case 'inflow': {
+      const fewer = result.scenario.shape === 'loop' ? 'take balls out' : 'feed fewer';
+      return `${intro}, mostly because more balls come than ${one ? 'it takes' : 'they take'} in. Look upstream for a stop that lets a crowd loose, ${fewer}, or give ${basket}.`;
+    }
   }
 }
 
@@ -108,9 +175,10 @@ function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): strin
     ];
   }
   const flow = result.throughput_bps.mean ?? 0;
-  if (rough.surplusBalls === 0 && flow < 0.95 * slowest.capacityBps) {
+  const calm = (result.spills_per_hour.mean ?? 0) === 0;
+  if (calm && rough.surplusBalls === 0 && flow < 0.95 * slowest.capacityBps) {
     return [
-      `The loop has room for more balls: it passes ${formatNumber(flow)} bps, and ${slowest.id}, its slowest module, could pass ${formatNumber(slowest.capacityBps)}.`,
+      `No basket runs over, and there is room for more balls: ${formatNumber(flow)} bps pass, and ${slowest.id}, the slowest module, could pass ${formatNumber(slowest.capacityBps)}.`,
     ];
   }
   return [];
@@ -120,7 +188,7 @@ function crewAdvice(result: RunResult, spec: LoopSpec): string[] {
   const { busy_share: busy, jobs_waiting: waiting } = result.crew;
   if (busy.mean !== null && busy.mean > BUSY) {
     return [
-      `The minders are busy ${formatShare(busy.mean)} of the time and ${formatNumber(waiting.mean ?? 0)} jobs wait on average: one more minder, or fewer stops, is worth a run.`,
+      `The minders are busy ${meanPhrase(busy, KINDS.share)} of their time and ${formatNumber(waiting.mean ?? 0)} jobs wait on average: one more minder, or fewer stops, is worth a run.`,
     ];
   }
   if (
@@ -131,10 +199,6 @@ function crewAdvice(result: RunResult, spec: LoopSpec): string[] {
     return [
       'Nobody picks balls up from the floor in this file, so the loop goes on with fewer after each spill. Add a sweep to the crew section if somebody does.',
     ];
-  }
-  const needed = spec.modules.some(({ stops }) => stops.some(({ remedy }) => remedy.kind === 'crew'));
-  if (needed && spec.crew.duty.every(({ minders }) => minders === 0)) {
-    return ['Nobody minds the loop: a module that needs a minder stays stopped for the rest of the show.'];
   }
   return [];
 }

@@ -1,7 +1,7 @@
 import type { RunResult } from '../experiments/index.js';
 import type { Estimate } from '../statistics/index.js';
-import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
-import { estimatePhrase, FORMATS, intervalPhrase } from './phrase.js';
+import { formatSeconds, formatShare } from '../units/index.js';
+import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
 
 /**
  * What a run says, in plain sentences with their intervals: flow, laps, spills, crew.
@@ -14,24 +14,25 @@ export function headline(result: RunResult): string[] {
 }
 
 function flowSentence({ throughput_bps: flow, scenario }: RunResult): string {
-  const where = scenario.shape === 'loop' ? 'go round' : 'come out at the end';
-  if (flow.mean === null || flow.mean === 0) return `No balls ${where}.`;
-  return `About ${formatNumber(flow.mean, 2)} balls a second ${where}: ${estimatePhrase(flow, FORMATS.bps)}.`;
+  const loop = scenario.shape === 'loop';
+  if (flow.mean === null || flow.mean === 0)
+    return loop ? 'No balls go round.' : 'No balls come out at the end.';
+  return `${loop ? 'The loop passes' : 'The chain passes'} ${estimatePhrase(flow, { unit: 'balls per second', one: 'ball per second' })}.`;
 }
 
 function lapSentence({ loop_time_s: lap, scenario, broken_lap_share: broken }: RunResult): string {
-  const what = scenario.shape === 'loop' ? 'A lap' : 'The way through';
+  const loop = scenario.shape === 'loop';
+  const what = loop ? 'A lap' : 'The way through';
   if (lap.mean.mean === null) return `${what} was not finished by any ball in the time of the show.`;
   const spread =
     lap.p05.mean === null || lap.p95.mean === null
       ? ''
-      : ` Nine laps in ten take between ${formatSeconds(lap.p05.mean)} and ${formatSeconds(lap.p95.mean)}.`;
+      : ` Nine ${loop ? 'laps' : 'balls'} in ten take between ${formatSeconds(lap.p05.mean)} and ${formatSeconds(lap.p95.mean)}.`;
   const floor =
     broken.mean === null || broken.mean < 0.005
       ? ''
-      : ` In ${formatShare(broken.mean)} of the laps the ball lies on the floor for a while; these are not counted.`;
-  const through = scenario.shape === 'loop' ? spread : spread.replace('laps', 'balls');
-  return `${what} takes ${estimatePhrase(lap.mean, formatSeconds)}.${through}${floor}`;
+      : ` In ${meanPhrase(broken, KINDS.share)} of the ${loop ? 'laps' : 'ways'} the ball lies on the floor for a while; these are not counted.`;
+  return `${what} takes ${estimatePhrase(lap.mean, KINDS.time)}.${spread}${floor}`;
 }
 
 function spillSentence(result: RunResult): string {
@@ -41,28 +42,33 @@ function spillSentence(result: RunResult): string {
     const limit =
       high === null
         ? ''
-        : `: at most ${formatShare(high)} of such shows spill (${formatShare(risk.show.confidence)} sure)`;
+        : `; the ${formatShare(risk.show.confidence)} interval reaches up to ${formatShare(high)} of such shows`;
     return `No basket ran over in ${shows(replications)}${limit}.`;
   }
-  const hour = riskPhrase(risk.hour, 'public hour');
-  const show = riskPhrase(risk.show, 'show');
-  return `Baskets run over, ${estimatePhrase(spills, (x) => `${formatNumber(x)} balls an hour`)}. ${[hour, show].filter((part) => part !== '').join(' ')}`;
+  const chances = [riskPhrase(risk.hour, 'public hour'), riskPhrase(risk.show, 'show')].filter(
+    (part) => part !== '',
+  );
+  return `Baskets run over: ${estimatePhrase(spills, KINDS.ballsPerHour)} fall. ${chances.join(' ')}`;
 }
 
 function riskPhrase(risk: Estimate | null, what: string): string {
   if (risk === null || risk.mean === null) return '';
-  return `Chance of a spill in a ${what}: ${estimatePhrase(risk, formatShare)}.`;
+  return `Chance of a spill in a ${what}: ${estimatePhrase(risk, KINDS.share)}.`;
 }
 
 function crewSentence({ crew, stops_per_hour: stops }: RunResult): string {
   if (stops.mean === 0) return 'Nothing stopped.';
-  const how = `Modules stop ${estimatePhrase(stops, (x) => `${formatNumber(x)} times an hour`)} in all.`;
-  if (crew.time_to_clear_s.mean === null) return how;
+  const how = `All modules together make ${estimatePhrase(stops, KINDS.stopsPerHour)}.`;
+  const open =
+    (crew.stops_open_at_closing.mean ?? 0) >= 0.05
+      ? ` At closing time ${estimatePhrase(crew.stops_open_at_closing, KINDS.plain)} of them are still not cleared.`
+      : '';
+  if (crew.time_to_clear_s.mean === null) return how + open;
   const busy =
     crew.busy_share.mean === null
       ? ''
-      : ` Minders are busy ${formatShare(crew.busy_share.mean)} of the time (${intervalPhrase(crew.busy_share, formatShare)}).`;
-  return `${how} A stopped module waits ${estimatePhrase(crew.time_to_clear_s, formatSeconds)} until a minder has cleared it.${busy}`;
+      : ` The minders are busy ${estimatePhrase(crew.busy_share, KINDS.share)} of their time.`;
+  return `${how} A stopped module waits ${estimatePhrase(crew.time_to_clear_s, KINDS.time)} until a minder has cleared it.${busy}${open}`;
 }
 
 /**

@@ -1,3 +1,4 @@
 export { advice, worstSpillers } from './advice.js';
+export { unattended } from './unattended.js';
 export { headline, shows } from './headline.js';
-export { estimatePhrase, type Format, FORMATS, intervalPhrase } from './phrase.js';
+export { estimatePhrase, intervalPhrase, type Kind, KINDS, meanPhrase } from './phrase.js';

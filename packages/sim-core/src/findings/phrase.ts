@@ -1,53 +1,78 @@
 import type { Estimate } from '../statistics/index.js';
-import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { formatSeconds, formatShare } from '../units/index.js';
 
-/** How a figure of some kind is written. */
-export type Format = (value: number) => string;
+/** A kind of figure: what its numbers are multiplied with and what stands behind them, or a time. */
+export type Kind = 'time' | { readonly scale?: number; readonly unit: string; readonly one?: string };
 
-/** The ways in which results are written in words. */
-export const FORMATS: {
-  readonly bps: Format;
-  readonly seconds: Format;
-  readonly share: Format;
-  readonly perHour: Format;
-  readonly balls: Format;
-} = {
-  bps: (value) => `${formatNumber(value)} bps`,
-  seconds: formatSeconds,
-  share: formatShare,
-  perHour: (value) => `${formatNumber(value)} per hour`,
-  balls: (value) => `${formatNumber(value)} balls`,
-};
+/** The kinds of figures there are in results. */
+export const KINDS = {
+  time: 'time',
+  bps: { unit: 'bps' },
+  share: { scale: 100, unit: '%' },
+  perHour: { unit: 'per hour' },
+  ballsPerHour: { unit: 'balls per hour' },
+  stopsPerHour: { unit: 'stops per hour' },
+  balls: { unit: 'balls', one: 'ball' },
+  plain: { unit: '' },
+} satisfies Record<string, Kind>;
 
 /**
- * The interval of an estimate: `0.98 to 1.01 bps`, or words when there is none.
+ * The mean of an estimate with its unit, to the digits that its interval leaves standing.
  *
  * @example
- * intervalPhrase({ mean: 1, low: 0.98, high: 1.01, confidence: 0.95, replications: 10 }, FORMATS.bps) // => '0.98 to 1.01 bps'
+ * meanPhrase({ mean: 81.87, low: 73.7, high: 90, confidence: 0.95, replications: 100 }, KINDS.ballsPerHour) // => '82 balls per hour'
  */
-export function intervalPhrase(estimate: Estimate, format: Format): string {
-  const { low, high } = estimate;
-  if (low === null || high === null) return 'no interval: too few replications';
-  const from = splitUnit(format(low));
-  const to = splitUnit(format(high));
-  // The unit once, when both ends have the same simple one; "50 s to 1 min 10 s" keeps both.
-  return `${from.unit === to.unit ? from.number : `${from.number}${from.unit}`} to ${to.number}${to.unit}`;
-}
-
-function splitUnit(text: string): { readonly number: string; readonly unit: string } {
-  const match = /^(-?[\d.]+)( [^\d]+)$/.exec(text);
-  return match ? { number: match[1] ?? '', unit: match[2] ?? '' } : { number: text, unit: '' };
+export function meanPhrase(estimate: Estimate, kind: Kind): string {
+  if (estimate.mean === null) return 'not seen';
+  return written(estimate.mean, kind, decimalsOf(estimate, kind));
 }
 
 /**
- * An estimate with its interval: `1 min (95 % sure: 50 s to 1 min 10 s)`.
+ * The interval of an estimate with its unit, or words when there is none.
  *
  * @example
- * estimatePhrase({ mean: 60, low: 50, high: 70, confidence: 0.95, replications: 10 }, formatSeconds) // => '1 min (95 % sure: 50 s to 1 min 10 s)'
+ * intervalPhrase({ mean: 0.9331, low: 0.93, high: 0.936, confidence: 0.95, replications: 100 }, KINDS.bps) // => '0.930 to 0.936 bps'
  */
-export function estimatePhrase(estimate: Estimate, format: Format): string {
-  const { mean, low, confidence } = estimate;
-  if (mean === null) return 'not seen';
-  if (low === null) return `${format(mean)} (one replication, no interval)`;
-  return `${format(mean)} (${formatShare(confidence)} sure: ${intervalPhrase(estimate, format)})`;
+export function intervalPhrase(estimate: Estimate, kind: Kind): string {
+  const { low, high, replications } = estimate;
+  if (low === null) return replications === 1 ? 'one show, no interval' : 'no interval';
+  if (high === null) return 'none seen';
+  const decimals = decimalsOf(estimate, kind);
+  const to = written(high, kind, decimals);
+  if (kind === 'time') return `${written(low, kind, decimals)} to ${to}`;
+  return `${((kind.scale ?? 1) * low).toFixed(decimals)} to ${to}`;
+}
+
+/**
+ * An estimate with its interval.
+ *
+ * @example
+ * estimatePhrase({ mean: 60, low: 50, high: 70, confidence: 0.95, replications: 10 }, KINDS.time) // => '1 min (95 % interval: 50 s to 1 min 10 s)'
+ */
+export function estimatePhrase(estimate: Estimate, kind: Kind): string {
+  const mean = meanPhrase(estimate, kind);
+  if (estimate.mean === null) return mean;
+  const interval = intervalPhrase(estimate, kind);
+  if (estimate.low === null || estimate.high === null) return `${mean} (${interval})`;
+  return `${mean} (${formatShare(estimate.confidence)} interval: ${interval})`;
+}
+
+function written(value: number, kind: Kind, decimals: number): string {
+  if (kind === 'time') return formatSeconds(value, { decimals });
+  const { scale = 1, unit, one = unit } = kind;
+  const number = (scale * value).toFixed(decimals);
+  return `${number} ${number === '1' ? one : unit}`.trimEnd();
+}
+
+/**
+ * Decimals worth writing: down to the first digit of half the interval, but two digits of the mean at least; without an
+ * interval three digits of the mean.
+ */
+function decimalsOf({ mean, low, high }: Estimate, kind: Kind): number {
+  const scale = kind === 'time' ? 1 : (kind.scale ?? 1);
+  const first = (value: number): number =>
+    value === 0 ? -Infinity : -Math.floor(Math.log10(Math.abs(scale * value)));
+  const half = low === null || high === null ? 0 : (high - low) / 2;
+  const wanted = Math.max(half > 0 ? first(half) : first(mean ?? 0) + 2, mean === null ? 0 : first(mean) + 1);
+  return Math.min(6, Math.max(0, wanted));
 }

@@ -20,7 +20,7 @@ const ROUND_SECONDS = [
 ];
 
 /**
- * A measuring grid that suits a scenario: at most 48 time slices of a round length, and bars about a fiftieth of the
+ * A measuring grid that suits a scenario: at most 48 time slices of a round length, and bars about a hundredth of the
  * time a ball would need for a lap in the queues it starts with.
  *
  * It depends on the scenario alone, so that replications, workers and days agree on it.
@@ -42,8 +42,8 @@ export function measurePlan(spec: LoopSpec): MeasurePlan {
   const slices = Math.max(1, Math.ceil(seconds / slice - 1e-9));
   const sliceEnds = Array.from({ length: slices }, (_, k) => (k === slices - 1 ? seconds : (k + 1) * slice));
   const lap = expectedLapSeconds(spec);
-  const bin = roundUp(lap / 50);
-  return { sliceEnds, lapBinSeconds: bin, lapBins: 500 };
+  const bin = roundUp(lap / 100);
+  return { sliceEnds, lapBinSeconds: bin, lapBins: 1000 };
 }
 
 /** A rough lap: time on the way and in mechanisms, or the charge through the slowest module if that is longer. */

@@ -37,7 +37,10 @@ export interface ReplicationResult {
     readonly clearCount: number;
     /** Stop to cleared, stops cleared by the crew. */
     readonly clearMeanSeconds: number;
-    readonly clearLongestSeconds: number;
+    /** Longest stop that needs the crew, cleared or still open at the end; NaN when there was none. */
+    readonly longestStopSeconds: number;
+    /** Stops that need the crew and are still open at the end. */
+    readonly openStops: number;
   };
   readonly modules: {
     readonly handedOn: Float64Array;
@@ -73,6 +76,7 @@ export function replicationResult(s: LoopState, replication: number, events: num
     else if (s.phase[m] === WAITING)
       totals.waitingSeconds[m] += s.end - Math.max(s.waitingFrom[m], totals.from);
   }
+  const open = openStops(s);
   const column = (value: (m: number) => number): Float64Array =>
     Float64Array.from({ length: n }, (_, m) => value(m));
   const onPath = totals.pathArea / measured;
@@ -97,7 +101,8 @@ export function replicationResult(s: LoopState, replication: number, events: num
       waitingJobs: totals.waitingJobSeconds / measured,
       clearCount: totals.clearCount,
       clearMeanSeconds: totals.clearSeconds / totals.clearCount,
-      clearLongestSeconds: totals.clearCount > 0 ? totals.clearLongest : NaN,
+      longestStopSeconds: totals.clearCount + open.length > 0 ? Math.max(totals.clearLongest, ...open) : NaN,
+      openStops: open.length,
     },
     modules: {
       handedOn: totals.handedOn,
@@ -144,6 +149,15 @@ function littleResidual(s: LoopState, onPath: number, measured: number): number 
   const { totals } = s;
   const finished = s.closed ? totals.passes : totals.pathVisits;
   return (onPath - (finished / measured) * (totals.pathSeconds / totals.pathVisits)) / onPath;
+}
+
+/** How long the stops that need the crew and are still open have lasted. */
+function openStops(s: LoopState): number[] {
+  const lasted: number[] = [];
+  for (let m = 0; m < s.modules; m++) {
+    if (s.stopped[m] === 1 && s.stops.itself[s.cause[m]] < 0) lasted.push(s.end - s.stoppedFrom[m]);
+  }
+  return lasted;
 }
 
 function countOnes(bits: Uint8Array, from: number, to: number): number {

@@ -105,7 +105,8 @@ export class Totals {
     else if (backlog) this.spillsOnBacklog[m]++;
     else this.spillsOnInflow[m]++;
     if (now < this.firstSpill[m]) this.firstSpill[m] = now;
-    const hour = Math.floor((now - this.from) / HOUR);
+    // A spill at the very end belongs to the hour that ends.
+    const hour = Math.max(0, Math.ceil((now - this.from) / HOUR) - 1);
     if (hour < this.hours) {
       this.hourSpilled[hour] = 1;
       this.moduleHourSpilled[m * this.hours + hour] = 1;

@@ -25,10 +25,51 @@ function sortedLetters(text: string): string {
   return [...text.toLowerCase()].toSorted().join('');
 }
 
+/** Other words for the same thing; each is suggested only where the right one is known. */
+const OTHER_WORDS: Readonly<Record<string, readonly string[]>> = {
+  balls: ['charge'],
+  count: ['charge', 'balls'],
+  people: ['minders'],
+  staff: ['crew', 'minders'],
+  team: ['crew'],
+  length: ['lasts', 'depth'],
+  duration: ['lasts'],
+  hours: ['lasts'],
+  start: ['opens', 'from', 'first'],
+  end: ['to'],
+  warmup: ['warm_up'],
+  interval: ['every'],
+  type: ['drive', 'design'],
+  capacity: ['basket', 'balls'],
+  size: ['batch', 'basket'],
+  period: ['cycle'],
+  time: ['cycle', 'travel'],
+  delay: ['travel'],
+  jams: ['stops'],
+  failures: ['stops'],
+  breakdowns: ['stops'],
+  mtbf: ['running'],
+  repair: ['clear'],
+  over: ['above'],
+  factor: ['times'],
+  loop: ['order'],
+  sequence: ['order'],
+  std: ['cv'],
+  sd: ['cv'],
+  name: ['title'],
+  author: ['builder'],
+};
+
 /** "Did you mean basket?" when something is near, otherwise the list of what is known. */
 export function suggest(written: string, known: readonly string[]): string {
-  const near = nearest(written, known);
+  const near = nearest(written, known) ?? otherWord(written, known);
   if (near !== undefined) return `Did you mean ${near}?`;
   const shown = known.slice(0, 20).join(', ');
   return `Known here: ${shown}${known.length > 20 ? ` and ${known.length - 20} more` : ''}.`;
+}
+
+function otherWord(written: string, known: readonly string[]): string | undefined {
+  const plain = written.toLowerCase();
+  const meant = Object.hasOwn(OTHER_WORDS, plain) ? OTHER_WORDS[plain] : undefined;
+  return meant?.find((word) => known.includes(word));
 }

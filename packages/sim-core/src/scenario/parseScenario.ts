@@ -65,7 +65,8 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
       column: Math.max(1, col),
     });
   }
-  if (problems.length > 0) return undefined;
+  // A key that stands twice does not keep the rest from being read; anything else does.
+  if (problems.some(({ code }) => code === 'syntax')) return undefined;
   if (second !== undefined)
     return whole(
       'there is more than one document in the file',

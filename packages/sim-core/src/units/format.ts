@@ -2,11 +2,12 @@
  * A number with a given count of significant digits, without needless zeros and without an exponent in the range that
  * people meet at a table.
  *
- * @param digits significant digits, 1 to 15 @default 3
+ * @param options.digits significant digits, 1 to 15 @default 3
  * @example
  * [formatNumber(0.98765), formatNumber(1234.5), formatNumber(0)] // => ['0.988', '1235', '0']
  */
-export function formatNumber(value: number, digits = 3): string {
+export function formatNumber(value: number, options: { readonly digits?: number } = {}): string {
+  const { digits = 3 } = options;
   if (!Number.isFinite(value)) return Number.isNaN(value) ? '-' : value > 0 ? 'unlimited' : '-unlimited';
   if (value === 0) return '0';
   const magnitude = Math.floor(Math.log10(Math.abs(value)));
@@ -17,16 +18,19 @@ export function formatNumber(value: number, digits = 3): string {
 }
 
 /**
- * A time in the units people say: `45 s`, `4 min 20 s`, `12.1 min`, `2 h 5 min`.
+ * A time in the units people say: `45 s`, `4 min 20 s`, `2 h 5 min`.
  *
  * @param seconds any number of seconds
+ * @param options.decimals of seconds below a minute @default 3 significant digits
  * @example
  * [formatSeconds(45.26), formatSeconds(260), formatSeconds(7500)] // => ['45.3 s', '4 min 20 s', '2 h 5 min']
  */
-export function formatSeconds(seconds: number): string {
+export function formatSeconds(seconds: number, options: { readonly decimals?: number } = {}): string {
+  const { decimals } = options;
   if (!Number.isFinite(seconds)) return formatNumber(seconds);
-  if (seconds < 0) return `-${formatSeconds(-seconds)}`;
-  if (seconds < 59.95) return `${formatNumber(seconds)} s`;
+  if (seconds < 0) return `-${formatSeconds(-seconds, options)}`;
+  if (seconds < 59.95)
+    return `${decimals === undefined ? formatNumber(seconds) : seconds.toFixed(decimals)} s`;
   if (seconds < 3599.5) return pair(Math.round(seconds), 60, 'min', 's');
   return pair(Math.round(seconds / 60), 60, 'h', 'min');
 }
@@ -43,7 +47,7 @@ function pair(amount: number, size: number, large: string, small: string): strin
  * [formatShare(0.1234), formatShare(0.00456), formatShare(1)] // => ['12.3 %', '0.46 %', '100 %']
  */
 export function formatShare(share: number): string {
-  return `${formatNumber(100 * share, Math.abs(share) < 0.01 ? 2 : 3)} %`;
+  return `${formatNumber(100 * share, { digits: Math.abs(share) < 0.01 ? 2 : 3 })} %`;
 }
 
 /**

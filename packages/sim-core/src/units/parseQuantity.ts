@@ -25,7 +25,7 @@ export function parseQuantity(input: unknown, dimension: Dimension): ParsedQuant
   if (typeof input === 'number') {
     if (!Number.isFinite(input)) return { ok: false, rule };
     if (BARE_NUMBERS.includes(dimension)) return { ok: true, value: input };
-    return { ok: false, rule, hint: `Write the unit: ${withUnit(input, dimension)}.` };
+    return { ok: false, rule, hint: unitHint(input, dimension) };
   }
   if (typeof input !== 'string') return { ok: false, rule };
   return parseText(input, dimension, rule);
@@ -76,7 +76,7 @@ function hintFor(text: string, dimension: Dimension, unit?: string): { readonly 
     return { hint: `Write a decimal point, not a comma: ${text.trim().replace(',', '.')}.` };
   }
   const number = /^\s*[+-]?[\d.]+(?:[eE][+-]?\d+)?\s*$/.exec(text);
-  if (number) return { hint: `Write the unit: ${withUnit(Number(text), dimension)}.` };
+  if (number) return { hint: unitHint(Number(text), dimension) };
   if (unit !== undefined) {
     const known = Object.keys(UNITS[dimension]).join(', ');
     const sameButCase = Object.keys(UNITS[dimension]).find(
@@ -111,7 +111,16 @@ const LONG_NAMES: Readonly<Record<string, string>> = {
   pct: '%',
 };
 
-function withUnit(value: number, dimension: Dimension): string {
-  const [unit = ''] = dimension === 'duration' ? ['s'] : Object.keys(UNITS[dimension]);
-  return `${value} ${unit}`;
+/** Which unit was meant nobody can know: the usual ones are named. */
+function unitHint(value: number, dimension: Dimension): string {
+  const [first = '', ...others] = USUAL_UNITS[dimension].map((unit) => `${value} ${unit}`);
+  return `Write the unit, such as ${[first, ...others].join(' or ')}.`;
 }
+
+const USUAL_UNITS: { readonly [dimension in Dimension]: readonly string[] } = {
+  duration: ['s', 'min', 'h'],
+  rate: ['bps', 'balls/min'],
+  length: ['mm', 'studs', 'bricks'],
+  share: ['%'],
+  balls: ['balls'],
+};

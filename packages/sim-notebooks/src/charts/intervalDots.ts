@@ -12,14 +12,14 @@ export function intervalDots(
     type: 'quantitative',
     title,
     scale: { zero: true },
-    axis: { orient: 'top', tickCount: 8, ...(percent && { format: '.0%' }) },
+    axis: { orient: 'top', tickCount: 8, ...(percent && { format: percentFormat(rows) }) },
   };
   const y = {
     field: 'module',
     type: 'nominal',
     sort: rows.map(({ module }) => module),
     title: null,
-    axis: { ticks: false, domain: false, grid: true },
+    axis: { ticks: false, domain: false, grid: true, labelPadding: 8 },
   };
   return chartSpec(description, {
     width: CHART_WIDTH - 40,
@@ -37,4 +37,10 @@ export function intervalDots(
       },
     ],
   });
+}
+
+/** Enough decimals that neighbouring ticks have different labels. */
+function percentFormat(rows: readonly ModuleRow[]): string {
+  const most = rows.reduce((high, row) => Math.max(high, row.high), 0);
+  return most > 0.1 ? '.0%' : most > 0.01 ? '.1%' : '.2%';
 }

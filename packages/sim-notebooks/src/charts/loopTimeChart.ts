@@ -11,10 +11,26 @@ export interface LoopTimeMark {
 /** The distribution of loop times as bars, with lines at the median and at the ends of the middle nine tenths. */
 export function loopTimeChart(
   rows: readonly LoopTimeRow[],
-  options: { readonly description: string; readonly title: string; readonly marks: readonly LoopTimeMark[] },
+  options: {
+    readonly description: string;
+    readonly title: string;
+    readonly marks: readonly LoopTimeMark[];
+    readonly what: string;
+  },
 ): ChartSpec {
-  const { description, title, marks } = options;
-  const x = { type: 'quantitative', title, scale: { zero: false, nice: false }, axis: { tickCount: 12 } };
+  const { description, title, marks, what } = options;
+  const bar = (rows[0]?.toMinutes ?? 0) - (rows[0]?.fromMinutes ?? 0);
+  // Room at both ends, so that a bar does not stand on the axis.
+  const domain = [
+    Math.max(0, (rows[0]?.fromMinutes ?? 0) - 3 * bar),
+    (rows.at(-1)?.toMinutes ?? 1) + 3 * bar,
+  ];
+  const x = {
+    type: 'quantitative',
+    title,
+    scale: { zero: false, nice: false, domain },
+    axis: { tickCount: 12 },
+  };
   return chartSpec(description, {
     width: CHART_WIDTH,
     height: CHART_HEIGHT,
@@ -29,7 +45,7 @@ export function loopTimeChart(
           y: {
             field: 'share',
             type: 'quantitative',
-            title: 'share of laps',
+            title: `share of ${what}`,
             axis: { format: '.0%', tickCount: 5 },
           },
           y2: { field: 'base' },

@@ -82,7 +82,11 @@ function riskFigure(result: RunResult): Figure {
     moduleRows(result, ({ overflow_risk: risk }) => (hourly ? risk.hour : risk.show)),
     MOST,
   );
-  const caption = riskCaption(result, rows, what);
+  const caption = riskCaption(
+    result,
+    rows.map(({ module }) => module),
+    what,
+  );
   const title = 'Which baskets run over';
   if (rows.length === 0) return { id: 'risk', title, caption };
   return {
@@ -141,6 +145,7 @@ function loopTimeFigure(result: RunResult): Figure {
       description: caption,
       title: loop ? 'loop time, minutes' : 'time through the chain, minutes',
       marks,
+      what: loop ? 'laps' : 'balls',
     }),
   };
 }
@@ -174,17 +179,21 @@ function starvationFigure(result: RunResult, rough: RoughCut): Figure {
     title: 'Which modules go without balls',
     caption,
     ...(rows.length > 0 && {
-      spec: intervalDots(rows, { description: caption, title: 'share of time without balls', percent: true }),
+      spec: intervalDots(rows, {
+        description: caption,
+        title: 'share of cycles, or of waiting time, without balls',
+        percent: true,
+      }),
     }),
   };
 }
 
 function stopsFigure(result: RunResult): Figure {
-  const caption = stopsCaption(result);
   const rows = highest(
     moduleRows(result, ({ stops_per_hour: stops }) => stops),
     MOST,
   );
+  const caption = stopsCaption(result, rows.length);
   return {
     id: 'stops',
     title: 'Which modules stop most',

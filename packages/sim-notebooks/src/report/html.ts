@@ -68,7 +68,7 @@ export function htmlFigure(
   const picture =
     svg === undefined
       ? ''
-      : `<div class="picture" role="img" aria-label="${escapeHtml(caption)}">${svg}</div>`;
+      : `<p class="wide">Swipe the picture sideways to see all of it.</p><div class="picture" role="img" aria-label="${escapeHtml(caption)}">${svg}</div>`;
   return `<section id="${id}"><h2>${escapeHtml(title)}</h2><figure>${picture}<figcaption>${prose(caption)}</figcaption></figure></section>`;
 }
 
@@ -121,5 +121,21 @@ code { font: .92em 'DejaVu Sans Mono', Consolas, monospace; overflow-wrap: anywh
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; }
 dt { color: #444; }
 dd { margin: 0; overflow-wrap: anywhere; }
-@media print { section { break-inside: avoid; } body { font-size: 11pt; } }
+.wide { display: none; color: #444; font-size: .85rem; }
+@media (max-width: 52rem) {
+  .wide { display: block; }
+  .picture svg { width: max(100%, 36rem); height: auto; }
+}
+@page { size: A4; margin: 12mm; }
+@media print {
+  body { font-size: 10pt; }
+  main { max-width: none; padding: 0; }
+  .scroll, .picture { overflow: visible; }
+  .picture svg { width: 100%; height: auto; max-height: 250mm; }
+  table { font-size: 7pt; }
+  th, td { padding: 1pt 2pt; }
+  figure, tr, .todo { break-inside: avoid; }
+  h2 { break-after: avoid; }
+  .wide { display: none; }
+}
 `;

@@ -63,9 +63,9 @@ function subtitle(result: RunResult, { spec, about }: Scenario): string {
 
 function trust(result: RunResult): string[] {
   return [
-    `Intervals say how much the figures would move with other luck (${result.replications} simulated shows); they do not say whether the scenario is right. Rates and times typed in by feel make a result by feel.`,
+    `Intervals say how much the figures would move with other luck (${shows(result.replications)}); they do not say whether the scenario is right. Rates and times typed in by feel make a result by feel.`,
     'What is simulated: baskets, batches, cycle times, travel, stops, minders and sweeping, as described in the scenario. What is not: the public, tired minders, modules that get worse during the day, two modules failing for one reason.',
-    'The simulator agrees with published results of queueing theory within its own error; the list of checks is part of the project.',
+    'The simulator agrees with exact results of queueing theory within its own error; the list of checks is part of the project.',
     'Advice names what the figures point at. What a change would really bring shows only in another run.',
   ];
 }

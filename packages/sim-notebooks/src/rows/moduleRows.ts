@@ -17,6 +17,7 @@ export function moduleRows(
     const estimate = figure(module);
     if (estimate === null || estimate.mean === null) return [];
     const { mean, low, high } = estimate;
+    // Without an interval the bar has no length.
     return [{ module: module.id, mean, low: low ?? mean, high: high ?? mean }];
   });
 }

@@ -18,14 +18,13 @@ export const PLACE_WORDS = [
   { key: 'lost', words: 'lost' },
 ] as const;
 
-/** Where the balls are over the day. */
+/** Where the balls are over the day, from the opening on: then all are in baskets. */
 export function placeRows(result: RunResult): PlaceRow[] {
-  return sliceHours(result).flatMap(({ to }, k) =>
-    PLACE_WORDS.map(({ key, words }, order) => ({
-      hour: to,
-      place: words,
-      order,
-      balls: result.series.balls_by_place[key][k]?.mean ?? 0,
-    })),
-  );
+  const hours = sliceHours(result);
+  const at = (hour: number, balls: (key: (typeof PLACE_WORDS)[number]['key']) => number): PlaceRow[] =>
+    PLACE_WORDS.map(({ key, words }, order) => ({ hour, place: words, order, balls: balls(key) }));
+  return [
+    ...at(hours[0]?.from ?? 0, (key) => (key === 'baskets' ? result.scenario.charge_balls : 0)),
+    ...hours.flatMap(({ to }, k) => at(to, (key) => result.series.balls_by_place[key][k]?.mean ?? 0)),
+  ];
 }

@@ -13,7 +13,7 @@ export interface SpillRow {
 /** The causes of spills in the order and words of the chart. */
 export const SPILL_CAUSES = [
   { key: 'module_stopped', words: 'while its own module stood still' },
-  { key: 'backlog_of_stop', words: 'on the crowd a stop had left' },
+  { key: 'backlog_of_stop', words: 'on the crowd its own stop had left' },
   { key: 'inflow', words: 'more came than it could take' },
 ] as const;
 

@@ -1,5 +1,6 @@
 import type { CrewSpec, ModuleSpec, SweepSpec } from '../../model/spec/index.js';
 import type { CrewRead } from '../form/crewForm.js';
+import { formatSeconds } from '../../units/index.js';
 import type { Found } from '../found.js';
 import type { Names } from './names.js';
 import { secondsAfterOpening, type ShowTimes } from './toShow.js';
@@ -47,7 +48,7 @@ function dutyOf(shifts: Shifts, show: ShowTimes): CrewSpec['duty'] | undefined {
     } else if (end <= start) {
       found.report(
         'contradiction',
-        `this shift ends (${end} s after the opening) before it begins (${start} s)`,
+        `this shift ends (${formatSeconds(end)} after the opening) before it begins (${formatSeconds(start)})`,
       );
       ok = false;
     } else {

@@ -45,7 +45,7 @@ export function toModule(
       if (around.missing.has(name)) continue;
       around.missing.add(name);
       const where = own.like ? ` It may stand here or in the template ${own.like.name}.` : '';
-      at.report('missing_key', `the key ${key} is missing`, `${NEEDED[key]}${where}`);
+      at.report('missing_key', `the key "${key}" is missing`, `${NEEDED[key]}${where}`);
     }
   }
   const basket = said.basket === undefined ? undefined : toBasket(said.basket, around.ballMm);
@@ -86,7 +86,7 @@ function toBasket(read: NonNullable<BasketRead>, ballMm: number): BasketSpec | u
   const { width, depth, height, packing, found } = read;
   for (const [key, value] of Object.entries({ depth, height })) {
     if (width !== undefined && value === undefined && !hasKey(found, key)) {
-      found.report('missing_key', `the key ${key} is missing`, 'A size is width, depth and height.');
+      found.report('missing_key', `the key "${key}" is missing`, 'A size is width, depth and height.');
     }
   }
   if (width === undefined || depth === undefined || height === undefined) return undefined;

@@ -1,4 +1,5 @@
 import type { ShowSpec } from '../../model/spec/index.js';
+import { formatSeconds } from '../../units/index.js';
 import type { Moment } from '../fields/index.js';
 import type { ShowRead } from '../form/scenarioForm.js';
 
@@ -15,7 +16,7 @@ export function toShow(read: ShowRead | undefined): ShowSpec | undefined {
   if (warmUp >= read.lasts) {
     return read.found.report(
       'contradiction',
-      `the warm-up (${warmUp} s) is not shorter than the show (${read.lasts} s)`,
+      `the warm-up (${formatSeconds(warmUp)}) is not shorter than the show (${formatSeconds(read.lasts)})`,
     );
   }
   return {
@@ -39,7 +40,7 @@ export function secondsAfterOpening(moment: Moment, show: ShowTimes): number | u
   if (lasts !== undefined && seconds > lasts) {
     return moment.found.report(
       'out_of_range',
-      `this is ${seconds} s after the opening, but the show lasts ${lasts} s`,
+      `this is ${formatSeconds(seconds)} after the opening, but the show lasts ${formatSeconds(lasts)}`,
     );
   }
   return seconds;

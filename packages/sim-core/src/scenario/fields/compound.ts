@@ -36,14 +36,24 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
       if (found.kind !== 'map') return found.wrong('wrong_type', `a group of keys: ${names.join(', ')}`);
       const values: Record<string, unknown> = { found };
       const present = new Set<string>();
-      for (const { key, at, value } of found.entries()) {
+      const entries = found.entries();
+      for (const [i, { key, at, value }] of entries.entries()) {
+        const next = entries[i + 1]?.key ?? '';
         const spec = Object.hasOwn(keys, key) ? keys[key] : undefined;
+        if (spec !== undefined && isDecimalComma(value, next)) {
+          // "mean: 3,6 s" inside braces reads as mean: 3 and a key "6 s".
+          present.add(key);
+          value.report(
+            'wrong_unit',
+            `"${String(value.scalar)},${next}" has a decimal comma`,
+            `Write a decimal point: ${String(value.scalar)}.${next}.`,
+          );
+          continue;
+        }
         if (spec === undefined) {
-          // "mean: 3,6 s" inside braces is read as mean: 3 and a key "6 s".
-          const hint = /^\d/.test(key)
-            ? 'If this belongs to a number, write a decimal point, not a comma.'
-            : suggest(key, names);
-          at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, hint);
+          const afterComma = i > 0 && isDecimalComma(entries[i - 1]?.value, key);
+          if (!afterComma)
+            at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, suggest(key, names));
           continue;
         }
         present.add(key);
@@ -51,7 +61,7 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
       }
       for (const name of names) {
         if (keys[name]?.required && !present.has(name))
-          found.report('missing_key', `the key ${name} is missing`, keys[name].doc);
+          found.report('missing_key', `the key "${name}" is missing`, keys[name].doc);
       }
       for (const set of [...exactlyOne, ...atMostOne]) {
         const given = set.filter((name) => present.has(name));
@@ -65,6 +75,11 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
       return values as GroupRead<K>;
     },
   };
+}
+
+/** A bare whole number, and behind the comma a key that begins with a digit: a number cut in two. */
+function isDecimalComma(value: Found | undefined, next: string): boolean {
+  return Number.isInteger(value?.scalar) && /^\d/.test(next);
 }
 
 function groupSchema(keys: Readonly<Record<string, KeySpec<unknown>>>, options: GroupOptions): JsonSchema {
@@ -94,7 +109,7 @@ export function oneKey<K extends Readonly<Record<string, KeySpec<unknown>>>>(key
 export function named<T>(
   what: string,
   field: Field<T>,
-  limits: { readonly max: number },
+  limits: { readonly max: number; readonly example: string },
 ): Field<readonly { readonly name: string; readonly at: Found; readonly value: T }[]> {
   const rule = 'letters, digits, - and _, beginning with a letter or digit, at most 40 characters';
   return {
@@ -107,7 +122,11 @@ export function named<T>(
     },
     read(found) {
       if (found.kind !== 'map') {
-        return found.wrong('wrong_type', `a group of keys, the name of each ${what} with its description`);
+        return found.wrong(
+          'wrong_type',
+          `a group of keys, the name of each ${what} with its description`,
+          limits.example,
+        );
       }
       const entries = found.entries();
       if (entries.length === 0) return found.report('missing_key', `at least one ${what} is needed`);
@@ -118,8 +137,22 @@ export function named<T>(
           at.report(
             'wrong_type',
             `"${key.slice(0, 60)}" cannot be the name of a ${what}`,
-            `A name is made of ${rule}.`,
+            `A name is made of ${rule}.${what === 'module' ? ' The full name can stand in title.' : ''}`,
           );
+        // "stops: { per_cycle: 0.001 }": the name has been forgotten.
+        if (
+          value.kind === 'scalar' &&
+          'properties' in field.schema &&
+          Object.hasOwn(field.schema['properties'] as object, key)
+        ) {
+          return (
+            at.report(
+              'wrong_type',
+              `"${key}" is a key of a ${what}, but here its name must stand`,
+              limits.example,
+            ) ?? []
+          );
+        }
         const read = field.read(value);
         return read === undefined ? [] : [{ name: key, at, value: read }];
       });

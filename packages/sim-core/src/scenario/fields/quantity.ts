@@ -26,7 +26,15 @@ export function quantity(dimension: Dimension, limits: QuantityLimits): Field<nu
       }
       const { value } = parsed;
       const inside = value <= max && (aboveMin ? value > min : value >= min);
-      if (!inside || (whole && !Number.isInteger(value))) return found.wrong('out_of_range', rule);
+      if (!inside || (whole && !Number.isInteger(value))) {
+        const percent =
+          dimension === 'share' && value > 1 && value <= 100 && typeof found.scalar === 'number';
+        return found.wrong(
+          'out_of_range',
+          rule,
+          percent ? `In percent it is written ${value} %.` : undefined,
+        );
+      }
       return value;
     },
   };
@@ -45,8 +53,8 @@ function describe(
   { min, max, aboveMin = false, whole = false }: QuantityLimits,
 ): string {
   const unit = BASE_UNIT[dimension];
-  const low = `${formatNumber(min, 6)}${unit}`;
-  const high = `${formatNumber(max, 6)}${unit}`;
+  const low = `${formatNumber(min, { digits: 6 })}${unit}`;
+  const high = `${formatNumber(max, { digits: 6 })}${unit}`;
   const number = whole ? 'a whole number' : dimension === 'share' ? 'a share' : 'a quantity';
   return aboveMin ? `${number} above ${low}, at most ${high}` : `${number} from ${low} to ${high}`;
 }

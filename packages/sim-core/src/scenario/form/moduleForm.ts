@@ -16,7 +16,10 @@ const DAY = 86400;
 const moduleKeys = {
   builder: { field: text(100), doc: 'Who built it.' },
   design: { field: text(100), doc: 'Name of the design, where several people have built the same.' },
-  basket: { field: basketForm, doc: 'The in-basket: balls it holds, such as 150.' },
+  basket: {
+    field: basketForm,
+    doc: 'The in-basket: balls it holds, such as 150. Needed, here or in the template.',
+  },
   drive: {
     field: choice(['continuous', 'demand']),
     doc: 'continuous: the motor always turns (the default). demand: it waits until balls are there.',
@@ -35,15 +38,21 @@ const moduleKeys = {
   },
   cycle: {
     field: randomDuration({ min: 0.01, max: DAY }),
-    doc: 'Time of one cycle, such as 3.6 s or { lognormal: { mean: 3.6 s, cv: 0.05 } }.',
+    doc: 'Time of one cycle, such as 3.6 s or { lognormal: { mean: 3.6 s, cv: 0.05 } }. Needed, here or in the template.',
   },
-  travel: { field: randomDuration({ min: 0, max: DAY }), doc: 'Time from the mechanism to the next basket.' },
+  travel: {
+    field: randomDuration({ min: 0, max: DAY }),
+    doc: 'Time from the mechanism to the next basket. Needed, here or in the template.',
+  },
   leak: {
     field: quantity('share', { min: 0, max: 1 }),
     doc: 'Chance that a released ball falls to the floor; 0 if not given.',
   },
   stops: {
-    field: named('cause of stopping', stopForm, { max: 50 }),
+    field: named('cause of stopping', stopForm, {
+      max: 50,
+      example: 'Give each cause a name of your own: stops: { jam: { per_cycle: 0.001, itself: 20 s } }.',
+    }),
     doc: 'Why it stops, each cause under a name of its own.',
   },
 };

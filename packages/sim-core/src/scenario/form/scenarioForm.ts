@@ -31,7 +31,10 @@ const chargeForm = shortOrLong(
     {
       balls: { field: ballCount, doc: 'Balls in the loop, spread evenly over the baskets.' },
       baskets: {
-        field: named('module', ballCount, { max: MOST_MODULES }),
+        field: named('module', ballCount, {
+          max: MOST_MODULES,
+          example: 'Such as baskets: { first-lift: 20, wheel: 15 }.',
+        }),
         doc: 'Balls in each basket at the start; none where nothing is said.',
       },
     },
@@ -99,11 +102,17 @@ export const scenarioForm = group(
     },
     crew: { field: crewForm, doc: 'The people who mind the loop.' },
     templates: {
-      field: named('template', templateForm, { max: MOST_MODULES }),
+      field: named('template', templateForm, {
+        max: MOST_MODULES,
+        example: 'Such as templates: { lift: { batch: 2, cycle: 1.8 s } }.',
+      }),
       doc: 'Descriptions that modules share.',
     },
     modules: {
-      field: named('module', moduleForm, { max: MOST_MODULES }),
+      field: named('module', moduleForm, {
+        max: MOST_MODULES,
+        example: 'Such as modules: { first-lift: { basket: 150, cycle: 0.9 s, travel: 6 s } }.',
+      }),
       doc: 'The modules, each under its id.',
       required: true,
     },

@@ -1,4 +1,14 @@
-import { group, listOf, moment, quantity, randomDuration, type Read, plainNumber } from '../fields/index.js';
+import {
+  group,
+  listOf,
+  mapped,
+  moment,
+  quantity,
+  randomDuration,
+  type Read,
+  shortOrLong,
+  plainNumber,
+} from '../fields/index.js';
 
 const DAY = 86400;
 const share = quantity('share', { min: 0, max: 1 });
@@ -14,7 +24,10 @@ export const stopForm = group(
       doc: 'Trigger: running time from one stop to the next, such as { exponential: { mean: 15 min } }.',
     },
     at: {
-      field: listOf(moment, { min: 1, max: 1000 }),
+      field: shortOrLong(
+        mapped(moment, (one) => [one]),
+        listOf(moment, { min: 1, max: 1000 }),
+      ),
       doc: 'Trigger: planned stops at these times, after the opening (1 h 30 min) or by the clock (11:30).',
     },
     crowded: {
