@@ -16,7 +16,7 @@ function blocks(language: string): string[] {
   );
 }
 
-const run = (args: string[], cwd: string) => start(args, cwd).finished;
+const run = (args: string[], cwd: string) => start(args, { cwd }).finished;
 
 describe('the README', () => {
   const [scenario = ''] = blocks('yaml');

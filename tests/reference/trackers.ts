@@ -1,4 +1,4 @@
-import { CLEARED, CYCLE_END, STOP } from '../../packages/sim-core/src/model/eventClass.js';
+import { CLEARED, CYCLE_END, NOTICED, STOP } from '../../packages/sim-core/src/model/eventClass.js';
 import type { LoopView } from '../../packages/sim-core/src/model/index.js';
 
 /** What a module did in the measured time, seen from outside. */
@@ -150,10 +150,13 @@ export class CrewWatch implements CrewTrace {
 
   observe(view: LoopView): void {
     const { now, eventClass, waitingJobs } = view;
-    if (eventClass !== STOP && eventClass !== CLEARED) return;
+    if (eventClass !== STOP && eventClass !== NOTICED && eventClass !== CLEARED) return;
     this.settle(now);
     if (eventClass === STOP) {
       this.down++;
+      return;
+    }
+    if (eventClass === NOTICED) {
       if (waitingJobs > this.jobs) this.asked.push(now);
       else if (now > this.from) this.waits.push(0);
     } else {

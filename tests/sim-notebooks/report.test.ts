@@ -44,11 +44,27 @@ modules:
   `<svg onload=alert(4)>.yaml`,
 );
 
+/** Names that every object of the language has, long ways, and more modules than any table. */
+const ODD_NAMES = parseScenario(`name: odd names
+show: { lasts: 20 min }
+charge: 10
+modules:
+${['constructor', 'toString', 'hasOwnProperty', '1', 'null'].map((id) => `  "${id}": { basket: 2, cycle: 1 s, travel: 2 s, stops: { jam: { running: 3 min, itself: 1 min } } }`).join('\n')}
+`);
+const CROWD = parseScenario(`name: crowd
+show: { lasts: 2 min }
+charge: 1200
+templates: { t: { basket: 2, cycle: 1 s, travel: 2 s } }
+modules:
+${Array.from({ length: 1200 }, (_, i) => `  m${i}: { like: t }`).join('\n')}
+`);
+
 const scenarios: [string, Scenario, number][] = [
   ['demo', loadScenarioFile('scenarios/demo.yaml'), 6],
   ['bench-one', loadScenarioFile('scenarios/bench-one.yaml'), 5],
   ['chain-of-five', loadScenarioFile('scenarios/chain-of-five.yaml'), 1],
   ['hostile', HOSTILE, 3],
+  ['odd names', ODD_NAMES, 3],
 ];
 
 describe.each(scenarios)('the report of %s', (name, scenario, replications) => {
@@ -100,6 +116,11 @@ describe.each(scenarios)('the report of %s', (name, scenario, replications) => {
     // Compared by truth, not by toBe: a difference would print two whole pages.
     expect(again === html).toBe(true);
   });
+});
+
+it('shows more modules than any table holds', async () => {
+  const { html } = await reportOf(CROWD, 2);
+  expect(html.includes('m1199')).toBe(true);
 });
 
 const program = findBrowser();

@@ -20,6 +20,7 @@ export {
 export {
   describeProblem,
   InputError,
+  LimitError,
   ParameterError,
   type Problem,
   type ProblemCode,

@@ -1,4 +1,14 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  linkSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { RunResult } from '@lapwright/sim-core';
@@ -46,14 +56,23 @@ describe('lapwright', () => {
     ['an unknown schema', ['schema', 'report'], /scenario or result/],
     ['a missing file', ['check', 'none.yaml'], /none\.yaml: there is no such file/],
     ['a folder', ['run', 'scenarios'], /this is a folder/],
-    ['a report in no folder', ['run', BENCH, '--report', 'nowhere/r.html'], /its folder does not exist/],
+    ['a report in no folder', ['run', BENCH, '--report', 'nowhere/r.html'], /there is no folder nowhere/],
     ['a report over the scenario', ['run', BENCH, '--report', BENCH], /would overwrite the scenario file/],
     [
       'a report and a result in one file',
       ['run', BENCH, '--report', 'x.html', '--json', 'x.html'],
       /would overwrite the file of --json/,
     ],
-    ['a report that is a folder', ['run', BENCH, '--report', 'tests'], /this is a folder/],
+    ['a result that is a folder', ['run', BENCH, '--json', 'tests'], /this is a folder/],
+    ['a report that is no page', ['run', BENCH, '--report', 'r.pdf'], /name that ends in \.html/],
+    ['a result that looks like a scenario', ['run', BENCH, '--json', 'new.yaml'], /name that ends in \.json/],
+    ['a result over a file of another kind', ['run', BENCH, '--json', 'package.json'], /another kind/],
+    ['a name too long', ['run', BENCH, '--report', `${'x'.repeat(300)}.html`], /the name is too long/],
+    [
+      'two outputs that cannot be written',
+      ['run', BENCH, '--json', 'no/a.json', '--report', 'no/b.html'],
+      /2 problems found/,
+    ],
   ])('refuses %s with code 2 and no stack trace', async (_, args, message) => {
     const { code, stdout, stderr } = await lapwright(...args);
     expect(code).toBe(2);
@@ -141,6 +160,37 @@ describe('lapwright run', () => {
     await lapwright('run', BENCH, '-n', '3', '--workers', '1', '--report', again ?? '');
     expect((JSON.parse(readFileSync(json ?? '', 'utf8')) as RunResult).kind).toBe('lapwright-run');
     expect(readFileSync(again ?? '', 'utf8')).toBe(readFileSync(report ?? '', 'utf8'));
+  });
+
+  it('writes over neither the scenario behind a link nor its twin', async () => {
+    const original = file('original.yaml', readFileSync(BENCH, 'utf8'));
+    const [soft, hard] = ['soft.json', 'hard.json'].map((name) => join(folder, name));
+    symlinkSync(original, soft ?? '');
+    linkSync(original, hard ?? '');
+    for (const path of [soft, hard]) {
+      const { code, stderr } = await lapwright('run', original, '-n', '1', '--json', path ?? '');
+      expect([code, stderr]).toEqual([2, expect.stringMatching(/would overwrite the scenario file/)]);
+    }
+    expect(readFileSync(original, 'utf8')).toBe(readFileSync(BENCH, 'utf8'));
+  });
+
+  it('still writes the report when nobody reads its output any more', async () => {
+    const report = join(folder, 'unread.html');
+    const { child, finished } = start(['run', BENCH, '-n', '3', '--report', report]);
+    child.stdout?.destroy();
+    const { code, stderr } = await finished;
+    expect([code, stderr]).toEqual([0, expect.stringMatching(/^Written: .*unread\.html\n$/)]);
+    expect(readFileSync(report, 'utf8')).toMatch(/<\/html>\s*$/);
+  });
+
+  it('says so when its output cannot be written, with code 1', async () => {
+    const full = openSync('/dev/full', 'w');
+    const { finished } = start(['run', BENCH, '-n', '3'], { stdout: full });
+    const { code, stderr } = await finished;
+    closeSync(full);
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/could not be written/);
+    expect(stderr).not.toMatch(STACK);
   });
 
   it('keeps and prints what was simulated when a file cannot be written, with code 1', async () => {

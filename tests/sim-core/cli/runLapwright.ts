@@ -10,17 +10,17 @@ export interface Finished {
 /** Starts the command; `finished` settles when it has ended. */
 export function start(
   args: readonly string[],
-  cwd?: string,
+  { cwd, stdout: to = 'pipe' }: { readonly cwd?: string; readonly stdout?: 'pipe' | number } = {},
 ): { readonly child: ChildProcess; readonly finished: Promise<Finished> } {
   const bin = new URL('../../../packages/sim-core/bin/lapwright.js', import.meta.url).pathname;
   const child = spawn(process.execPath, [bin, ...args], {
-    stdio: ['ignore', 'pipe', 'pipe'],
+    stdio: ['ignore', to, 'pipe'],
     ...(cwd !== undefined && { cwd }),
   });
   let stdout = '';
   let stderr = '';
-  child.stdout.on('data', (part: Buffer) => (stdout += part.toString()));
-  child.stderr.on('data', (part: Buffer) => (stderr += part.toString()));
+  child.stdout?.on('data', (part: Buffer) => (stdout += part.toString()));
+  child.stderr?.on('data', (part: Buffer) => (stderr += part.toString()));
   const finished = new Promise<Finished>((resolve, reject) => {
     child.on('error', reject);
     child.on('close', (code) => resolve({ code, stdout, stderr }));

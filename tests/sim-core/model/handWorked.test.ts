@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type LoopSpec, type LoopView, simulate } from '../../../packages/sim-core/src/index.js';
+import {
+  LimitError,
+  type LoopSpec,
+  type LoopView,
+  simulate,
+  type StopCauseSpec,
+} from '../../../packages/sim-core/src/index.js';
 import { CLEARED, STOP } from '../../../packages/sim-core/src/model/eventClass.js';
 import { chain, holds, lasting, loop, module, plannedStop, seconds } from '../../build.js';
 
@@ -318,6 +324,39 @@ describe('the crew', () => {
     expect(clearings(three([2, 2, 2], {}))).toEqual([[11], [21], [31]]);
   });
 
+  it('serves in the order of noticing, also when a stop is noticed at once', () => {
+    // a stops at 10 and is noticed at 20; b stops at 20 and is noticed at once. At 20 a's place in the loop comes first.
+    const spec = loop(
+      [
+        module('a', { basket: holds(10), cycle: seconds(500), stops: [crewStop([10], 10)] }),
+        module('b', { basket: holds(10), cycle: seconds(500), stops: [crewStop([20], 0)] }),
+      ],
+      [1, 1],
+      { show: lasting(100) },
+    );
+    expect([0, 1].map((m) => timesOf(spec, CLEARED, m))).toEqual([[30], [40]]);
+  });
+
+  it('is busy at most all of its time on duty, also when the last job takes longer', () => {
+    // On duty from 0 to 20; the job begun at 5 ends at 45.
+    const spec = loop(
+      [module('a', { basket: holds(10), cycle: seconds(500), stops: [crewStop([5], 0, 0, 40)] })],
+      [1],
+      {
+        show: lasting(100),
+        crew: {
+          duty: [
+            { fromSeconds: 0, minders: 1 },
+            { fromSeconds: 20, minders: 0 },
+          ],
+          rule: 'first_come',
+        },
+      },
+    );
+    const { result } = watch(spec, () => 0);
+    expect([result.crew.busySeconds, result.crew.dutySeconds]).toEqual([15, 20]);
+  });
+
   it('with two minders serves two at a time', () => {
     expect(
       clearings(three([2, 2, 2], { crew: { duty: [{ fromSeconds: 0, minders: 2 }], rule: 'first_come' } })),
@@ -383,6 +422,24 @@ describe('the crew', () => {
   });
 });
 
+describe('the clock', () => {
+  it.each([
+    [0.9, 9],
+    [2.7, 27],
+  ])('meets itself: a cycle of %f s and a way of %f s make a whole lap', (cycle, travel) => {
+    // Ten times 0.9 is not 9 in binary numbers; a ball that comes as a cycle ends must still be caught by the next one.
+    const spec = loop(
+      [module('a', { drive: { kind: 'continuous' }, cycle: seconds(cycle), travel: seconds(travel) })],
+      [1],
+      { show: lasting(1000 * (cycle + travel)) },
+    );
+    const { result } = watch(spec, () => 0);
+    expect(result.laps.count).toBeGreaterThan(990);
+    expect(result.laps.mean).toBeCloseTo(cycle + travel, 12);
+    expect(result.laps.sd).toBeCloseTo(0, 9);
+  });
+});
+
 describe('the warm-up', () => {
   it('is simulated but not measured', () => {
     // A ball every 2 s from 0 on, cycle 1 s. Measured from 10 to 20: the balls that come at 10 are before the end of the
@@ -424,5 +481,50 @@ describe('a continuous drive', () => {
     // Uniform on 0 to 8 s: mean 4, standard deviation 8 / sqrt(12).
     expect(Math.abs(mean - 4)).toBeLessThan((3 * 8) / Math.sqrt(12 * first.length));
     expect(Math.max(...first)).toBeLessThanOrEqual(8);
+  });
+});
+
+describe('rare inputs', () => {
+  const certain = (changes: Partial<StopCauseSpec>): StopCauseSpec => ({
+    id: 'certain',
+    trigger: { kind: 'per_ball', probability: 1 },
+    drops: 0,
+    remedy: { kind: 'itself', time: seconds(1) },
+    ...changes,
+  });
+
+  it('an empty cycle has no ball to stop at', () => {
+    const spec = chain(
+      [module('a', { drive: { kind: 'continuous' }, cycle: seconds(1), stops: [certain({})] })],
+      1000,
+      { supply: { kind: 'feed', balls: 1, every: seconds(1e6), first: 500 }, show: lasting(400) },
+    );
+    expect([...watch(spec, () => 0).result.modules.stops]).toEqual([0]);
+  });
+
+  it('an unlimited basket is never above a share of itself', () => {
+    const spec = chain(
+      [
+        module('a', {
+          stops: [
+            certain({
+              trigger: { kind: 'per_cycle', probability: 0 },
+              crowded: { above: 0.5, times: 1e9 },
+            }),
+          ],
+        }),
+      ],
+      1,
+      { show: lasting(400) },
+    );
+    expect([...watch(spec, () => 0).result.modules.stops]).toEqual([0]);
+  });
+
+  it('more balls than a replication can hold end it with a plain error', () => {
+    const spec = chain([module('a')], 1, {
+      supply: { kind: 'feed', balls: 100_000, every: seconds(2), first: 0 },
+      show: lasting(3600),
+    });
+    expect(() => simulate(spec, { seed: 1 })).toThrow(LimitError);
   });
 });

@@ -77,6 +77,53 @@ describe('a file that is no scenario', () => {
     expect(loading(file('deepmap.yaml', `name: ${'{a: '.repeat(100_000)}`))).toMatch(/deepmap\.yaml/);
   });
 
+  it('may hold many aliases, which are followed in one pass', () => {
+    const modules = Array.from({ length: 1500 }, (_, i) => `  m${i}: *m`).join('\n');
+    const { spec } = loadScenarioFile(
+      file(
+        'aliases.yaml',
+        `name: n\nshow: { lasts: 1 h }\ncharge: 9\ntemplates:\n  t: &m { basket: 9, cycle: 1 s, travel: 1 s }\nmodules:\n${modules}`,
+      ),
+    );
+    expect(spec.modules).toHaveLength(1500);
+  });
+
+  it('is told from a result of this program, and from another version of YAML', () => {
+    expect(loading(file('result.json', '{ "kind": "lapwright-run", "seed": 1 }'))).toMatch(
+      /this is a result, not a scenario/,
+    );
+    expect(loading(file('old.yaml', `%YAML 1.1\n---\n${SOUND}`))).toMatch(/YAML 1\.1, in which 10:00/);
+    expect(loading(file('new.yaml', `%YAML 1.2\n---\n${SOUND}`))).toBe('no problem');
+  });
+
+  it('cannot write to the terminal', () => {
+    const bell = '\u001b[2J\u0007\u202e';
+    for (const text of [
+      SOUND.replace('name: Sound loop', `name: "a\\e[2J"`),
+      SOUND.replace('about:', `"${bell.replace('\u001b', '\\e').replace('\u0007', '\\a')}":`),
+      SOUND.replace('counter: lift', 'counter: "\\e[2J"'),
+      SOUND.replaceAll('tipper', 'tip\u202eper'),
+    ]) {
+      const message = messageOf(() => parseScenario(text));
+      expect(message).not.toBe('no problem');
+      // eslint-disable-next-line no-control-regex -- these are what is looked for
+      expect(message).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
+    }
+  });
+
+  it('asks for no more events than can be simulated', () => {
+    expect(
+      messageOf(() =>
+        parseScenario(`name: n
+show: { lasts: 30 d }
+feed: { bursts: { balls: 100000, every: 0.01 s } }
+modules:
+  a: { basket: 9, cycle: 0.01 s, travel: 1 s }
+`),
+      ),
+    ).toMatch(/events/);
+  });
+
   it('cannot reach into the program through odd names', () => {
     for (const name of ['__proto__', 'constructor', 'toString', 'hasOwnProperty']) {
       expect(messageOf(() => parseScenario(SOUND.replace('about:', `${name}:`)))).toMatch(
@@ -102,6 +149,22 @@ describe('problems', () => {
     const modules = Array.from({ length: 50 }, (_, i) => `  m${i}: { like: t }`).join('\n');
     const text = `name: n\nshow: { lasts: 1 h }\ncharge: 5\ntemplates:\n  t: { basket: 9, cycle: 1 s }\nmodules:\n${modules}`;
     expect(messageOf(() => parseScenario(text)).split('\n')).toHaveLength(1);
+  });
+
+  it('are found in names that look alike', () => {
+    const text = `name: n\nshow: { lasts: 1 h }\ncharge: 5\nmodules:\n  1: { basket: 9, cycle: 1 s, travel: 1 s }\n  "1": { basket: 9, cycle: 1 s, travel: 1 s }\n`;
+    expect(messageOf(() => parseScenario(text, 'x.yaml'))).toMatch(/x\.yaml:6:3: .*stands here twice/);
+  });
+
+  it('are found in a crowd of balls that an unlimited basket can never hold', () => {
+    const text = `name: n\nshow: { lasts: 1 h }\ncharge: 5\nmodules:\n  a: { basket: unlimited, cycle: 1 s, travel: 1 s, stops: { jam: { per_cycle: 0.1, crowded: { above: 50 %, times: 2 }, itself: 9 s } } }\n`;
+    expect(messageOf(() => parseScenario(text, 'x.yaml'))).toMatch(/x\.yaml:5:.*unlimited/);
+  });
+
+  it('of thousands of unknown names are told quickly', () => {
+    const names = Array.from({ length: 2000 }, (_, i) => `unknown-${i}`);
+    const text = SOUND.replace('[lift, tipper, wheel-two]', `[${names.join(', ')}]`);
+    expect(messageOf(() => parseScenario(text))).toMatch(/more than 100 problems|more problems/);
   });
 
   it('are cut after a hundred', () => {

@@ -30,7 +30,7 @@ describe('the published JSON Schema of scenarios', () => {
 
   const ofForm = BREAKS.filter((one) => {
     // Not YAML for an editor either, and then no schema is asked.
-    if (one.path === '' || one.to.includes('*big')) return false;
+    if (one.path === '' || one.to.includes('*big') || one.says.source.includes('same key')) return false;
     try {
       parseScenario(changed(one));
       return false;

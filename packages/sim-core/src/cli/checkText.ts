@@ -1,6 +1,6 @@
 import type { ModuleRoughCut, RoughCut } from '../estimates/index.js';
 import type { Scenario } from '../scenario/index.js';
-import { unattended } from '../findings/index.js';
+import { standstill, unattended } from '../findings/index.js';
 import { formatNumber, formatSeconds } from '../units/index.js';
 import { table, wrap } from './layout.js';
 
@@ -9,6 +9,7 @@ export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean
   const parts = [
     intro(scenario),
     ...sentences(scenario, rough),
+    ...leakSentence(scenario, rough),
     ...crewSentences(scenario, rough),
     moduleTable(scenario, rough),
     conformity(rough),
@@ -35,6 +36,8 @@ function sentences({ spec }: Scenario, rough: RoughCut): string[] {
   if (slowest === undefined) return [];
   const loop = spec.supply.kind === 'charge';
   const flow = `${loop ? 'The loop' : 'The chain'} can pass at most about ${rough.flowBps.toFixed(2)} balls per second (bps). The slowest module is ${slowest.id}, with ${slowest.capacityBps.toFixed(2)} bps in the long run.`;
+  const stand = standstill(spec);
+  if (rough.flowBps === 0 && stand !== undefined) return [`${stand}. Add balls, or let it start at fewer.`];
   if (!loop) {
     const overloaded = rough.modules.filter(({ inflowBps, capacityBps }) => inflowBps > capacityBps);
     const pile = overloaded.map(
@@ -52,7 +55,16 @@ function sentences({ spec }: Scenario, rough: RoughCut): string[] {
     rough.mostBalls === Infinity
       ? `The basket of ${slowest.id} cannot overflow.`
       : `Up to about ${rough.mostBalls} balls the loop carries; above that the basket of ${slowest.id} spills even on a good day.`;
-  return [flow, lap + surplus, most];
+  return [flow, lap + surplus, most, ...(stand === undefined ? [] : [`${stand}.`])];
+}
+
+/** Balls that leak and that nobody picks up are missing soon. */
+function leakSentence({ spec }: Scenario, rough: RoughCut): string[] {
+  const perHour = 3600 * rough.flowBps * sum(spec.modules.map(({ leak }) => leak));
+  if (perHour === 0 || spec.crew.sweep) return [];
+  return [
+    `About ${formatNumber(perHour, { digits: 2 })} balls an hour leak to the floor at first, and nobody picks them up: there is no sweep in the crew section.`,
+  ];
 }
 
 function moduleTable({ spec }: Scenario, rough: RoughCut): string {

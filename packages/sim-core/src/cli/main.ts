@@ -11,11 +11,16 @@ import { EXIT } from './exitCode.js';
  */
 export async function main(args: readonly string[]): Promise<number> {
   let code: number = EXIT.ok;
+  let unwritten = false;
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    // The reader of our output has gone, as after "| head": nothing is left to do.
-    if (error.code === 'EPIPE') process.exit(code);
-    throw error;
+    // The reader of our output has gone, as after "| head": files that were asked for are written all the same.
+    if (error.code === 'EPIPE' || unwritten) return;
+    unwritten = true;
+    process.exitCode = EXIT.failed;
+    process.stderr.write(`lapwright: the output could not be written (${error.message})\n`);
   });
+  // Nobody is left to tell.
+  process.stderr.on('error', () => undefined);
   const program = new Command('lapwright')
     .description(
       'Plan a loop of ball-passing machines before the show: read a scenario, simulate it, see what to do.',
@@ -81,7 +86,7 @@ export async function main(args: readonly string[]): Promise<number> {
 
   try {
     await program.parseAsync([...args], { from: 'user' });
-    return code;
+    return unwritten && code === EXIT.ok ? EXIT.failed : code;
   } catch (error) {
     return explain(error, args);
   }
@@ -107,7 +112,7 @@ function explain(error: unknown, args: readonly string[]): number {
   if (error instanceof InputError) {
     const { length } = error.problems;
     process.stderr.write(
-      `lapwright: ${length === 1 ? 'a problem' : `${length} problems`} found\n${error.message}\n`,
+      `lapwright: ${length === 1 ? 'a problem' : length > 100 ? 'more than 100 problems' : `${length} problems`} found\n${error.message}\n`,
     );
     return EXIT.unusable;
   }

@@ -1,43 +1,105 @@
-import { accessSync, constants, statSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  openSync,
+  readSync,
+  realpathSync,
+  type Stats,
+  statSync,
+} from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
 import { InputError, type Problem } from '../errors/index.js';
 
+/** How the files that this program writes begin: an older one may be written over, anything else may not. */
+const BEGINNINGS = {
+  '--json': /^\s*\{\s*"kind":\s*"lapwright/,
+  '--report': /^<!doctype html>/i,
+} as const;
+
+type Option = keyof typeof BEGINNINGS;
+
 /**
- * Checks before a long run that the files to be written can be: their folder is there and may be written to, they are no
- * folders, and they do not overwrite the scenario or each other.
+ * Checks before a long run that the files to be written can be: their folder is there and may be written to, and nothing
+ * is lost by it: not the scenario, not each other, not a file of another kind.
  *
- * @param paths by option, such as `--report`
+ * @param paths by option; those that are undefined are not asked for
  * @throws InputError with every problem found
  */
 export function checkOutputPaths(
-  paths: Readonly<Record<string, string | undefined>>,
+  paths: Readonly<Record<Option, string | undefined>>,
   scenarioFile: string,
 ): void {
   const problems: Problem[] = [];
-  const taken = new Map<string, string>([[resolve(scenarioFile), 'the scenario file']]);
-  for (const [option, path] of Object.entries(paths)) {
+  const taken = new Map<string, string>([[identity(scenarioFile), 'the scenario file']]);
+  for (const option of ['--json', '--report'] as const) {
+    const path = paths[option];
     if (path === undefined) continue;
-    const full = resolve(path);
     const refuse = (rule: string): void =>
       void problems.push({ code: 'unreadable', path: '', file: `${option} ${path}`, rule });
-    const owner = taken.get(full);
-    if (owner !== undefined) refuse(`this would overwrite ${owner}`);
-    taken.set(full, `the file of ${option}`);
-    if (path === '') refuse('the path is empty');
-    else if (statSync(full, { throwIfNoEntry: false })?.isDirectory())
-      refuse('this is a folder; name a file in it');
-    else if (option === '--report' && !/\.html?$/i.test(path))
-      refuse('a report is a page for the browser: give it a name that ends in .html');
-    else if (!writableFolder(dirname(full))) refuse('its folder does not exist or may not be written to');
+    const rule = whyNot(option, path, taken);
+    if (rule !== undefined) refuse(rule);
+    taken.set(identity(path), `the file of ${option}`);
   }
   if (problems.length > 0) throw new InputError(problems);
 }
 
-function writableFolder(folder: string): boolean {
+/** Why a path cannot be written to; undefined when it can. */
+function whyNot(option: Option, path: string, taken: ReadonlyMap<string, string>): string | undefined {
+  if (path === '') return 'the path is empty';
+  const owner = taken.get(identity(path));
+  if (owner !== undefined) return `this would overwrite ${owner}`;
+  if (option === '--report' && !/\.html?$/i.test(path))
+    return 'a report is a page for the browser: give it a name that ends in .html';
+  if (option === '--json' && /\.ya?ml$/i.test(path))
+    return 'this looks like a scenario, not like a result: give it a name that ends in .json';
   try {
-    accessSync(folder, constants.W_OK);
-    return statSync(folder).isDirectory();
+    const folder = dirname(resolve(path));
+    if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true)
+      return `there is no folder ${dirname(path)}`;
+    accessSync(folder, constants.X_OK);
+    const there = statSync(path, { throwIfNoEntry: false });
+    if (there === undefined) accessSync(folder, constants.W_OK);
+    else return whyNotOver(option, path, there);
+  } catch (error) {
+    const { code = '', message } = error as NodeJS.ErrnoException;
+    return PLAIN_ERRORS[code] ?? message;
+  }
+  return undefined;
+}
+
+function whyNotOver(option: Option, path: string, there: Stats): string | undefined {
+  if (there.isDirectory()) return 'this is a folder; name a file in it';
+  accessSync(path, constants.W_OK);
+  // A pipe or a device is nobody's work; a file may be.
+  if (!there.isFile() || there.size === 0 || BEGINNINGS[option].test(beginning(path))) return undefined;
+  return `there is a file of another kind already, and it would be lost; choose another name`;
+}
+
+function beginning(path: string): string {
+  const file = openSync(path, 'r');
+  const buffer = Buffer.alloc(100);
+  const length = readSync(file, buffer);
+  closeSync(file);
+  return buffer.toString('utf8', 0, length);
+}
+
+/** What two names of the same file have in common: links are followed. */
+function identity(path: string): string {
+  try {
+    const there = statSync(path, { throwIfNoEntry: false });
+    if (there) return `${there.dev}:${there.ino}`;
+    return join(realpathSync(dirname(resolve(path))), basename(path));
   } catch {
-    return false;
+    return resolve(path);
   }
 }
+
+const PLAIN_ERRORS: Readonly<Record<string, string>> = {
+  EACCES: 'it may not be written to (no permission)',
+  EPERM: 'it may not be written to (no permission)',
+  EROFS: 'it may not be written to (read-only disk)',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'the path is a circle of links',
+  ENOTDIR: 'a part of the path is not a folder',
+};

@@ -40,7 +40,6 @@ export async function runCommand(file: string, options: RunOptions): Promise<Exi
     onProgress: ({ done, asked }) => progress.show(done, asked),
   });
   progress.clear();
-  interrupt.end();
 
   const { summary, stopped, leftOut } = outcome;
   if (stopped !== undefined)
@@ -49,6 +48,7 @@ export async function runCommand(file: string, options: RunOptions): Promise<Exi
   if (summary.replications === 0) return code;
   const result = toRunResult(scenario, summary, { seed, asked: replications });
   const written = await writeOutputs(scenario, result, options, writer);
+  interrupt.end();
   return code === EXIT.ok && !written ? EXIT.failed : code;
 }
 
@@ -101,20 +101,25 @@ function stoppedText(why: 'aborted' | Error, done: number, asked: number, leftOu
   return `${reason}: ${kept}${more}.\n`;
 }
 
-/** A signal that Ctrl-C gives; a second Ctrl-C ends the program at once. */
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+/** One press of Ctrl-C may arrive twice: from the terminal, and from a program that passes it on. */
+const ONE_PRESS_MS = 500;
+
+/** A signal that Ctrl-C gives, and the closing of the terminal; a second Ctrl-C ends the program at once. */
 function interruptible(): { readonly signal: AbortSignal; end(): void } {
   const controller = new AbortController();
+  let pressedAt = Infinity;
   const onSignal = (): void => {
-    if (controller.signal.aborted) process.exit(EXIT.interrupted);
+    const now = performance.now();
+    if (controller.signal.aborted && now - pressedAt > ONE_PRESS_MS) process.exit(EXIT.interrupted);
+    if (!controller.signal.aborted) pressedAt = now;
     controller.abort();
   };
-  process.on('SIGINT', onSignal);
-  process.on('SIGTERM', onSignal);
+  for (const signal of SIGNALS) process.on(signal, onSignal);
   return {
     signal: controller.signal,
     end: () => {
-      process.off('SIGINT', onSignal);
-      process.off('SIGTERM', onSignal);
+      for (const signal of SIGNALS) process.off(signal, onSignal);
     },
   };
 }

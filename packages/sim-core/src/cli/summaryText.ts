@@ -37,6 +37,7 @@ function figures(result: RunResult): string[][] {
     ...row(loop ? 'loop time' : 'time through the chain', lap.mean, KINDS.time),
     ...row('  slowest 5 % take more than', lap.p95, KINDS.time),
     ...row('balls spilled', result.spills_per_hour, KINDS.perHour),
+    ...leaks(result),
     ...row('chance of a spill, public hour', risk.hour, KINDS.share),
     ...row('chance of a spill, whole show', risk.show, KINDS.share),
     ...row('first spill, shows that spill', result.first_spill_s, KINDS.time),
@@ -44,4 +45,17 @@ function figures(result: RunResult): string[][] {
     ...row('stop until cleared by a minder', crew.time_to_clear_s, KINDS.time),
     ...row('minders busy', crew.busy_share, KINDS.share),
   ];
+}
+
+/** Fewer than this share of the spills, and leaks are left to the report: the summary has to fit one screen. */
+const TELLING = 0.1;
+
+/** Balls that leak out or are dropped in a stop, where they tell beside the spills. */
+function leaks(result: RunResult): string[][] {
+  const { leaks_per_hour: leaked, drops_per_hour: dropped, spills_per_hour: spilled } = result;
+  const line = (name: string, estimate: Estimate): string[][] =>
+    (estimate.mean ?? 0) > TELLING * (spilled.mean ?? 0)
+      ? [[name, meanPhrase(estimate, KINDS.perHour), intervalPhrase(estimate, KINDS.perHour)]]
+      : [];
+  return [...line('balls leaked', leaked), ...line('balls dropped in stops', dropped)];
 }

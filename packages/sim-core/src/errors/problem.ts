@@ -44,8 +44,14 @@ export function describeProblem(problem: Problem): string {
       ? `found ${showFound(problem.found)}, but this must be ${problem.rule}.`
       : `${problem.rule}.`;
   const text = problem.hint ? `${fact} ${problem.hint}` : fact;
-  return [place, problem.path, text].filter((part) => part !== '').join(': ');
+  return [place, problem.path, text]
+    .filter((part) => part !== '')
+    .join(': ')
+    .replace(UNPRINTABLE, ' ');
 }
+
+/** What would move the cursor, colour the screen or turn the direction of writing. */
+const UNPRINTABLE = /[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu;
 
 function showFound(found: unknown): string {
   return found instanceof Description ? found.text : showValue(found);

@@ -31,7 +31,7 @@ export interface RoughCut {
   readonly modules: readonly ModuleRoughCut[];
   /** Index of the module with the least capacity. */
   readonly slowest: number;
-  /** Balls per second round the loop, or out of the chain. */
+  /** Balls per second round the loop, or out of the chain; 0 when a module waits for more balls than there are. */
   readonly flowBps: number;
   /** Seconds of a lap (or a way through the chain) at that flow, when nothing stops. */
   readonly freeLapSeconds: number;
@@ -70,7 +70,13 @@ export function roughCut(spec: LoopSpec): RoughCut {
   const { supply } = spec;
   const charge = supply.kind === 'charge' ? supply.placed.reduce((sum, balls) => sum + balls, 0) : 0;
   const fed = supply.kind === 'feed' ? supply.balls / buildDistribution(supply.every).mean : Infinity;
-  const flowBps = supply.kind === 'charge' ? closedFlow(spec, charge, least) : Math.min(least, fed);
+  // A loop in which one module waits for more balls than there are comes to stand in front of it.
+  const stuck =
+    supply.kind === 'charge'
+      ? spec.modules.findIndex(({ drive }) => drive.kind === 'demand' && drive.startAt > charge)
+      : -1;
+  const flowBps =
+    stuck >= 0 ? 0 : supply.kind === 'charge' ? closedFlow(spec, charge, least) : Math.min(least, fed);
   const { seconds: freeLapSeconds, ballsWaiting } = freeLap(spec, flowBps);
   const ballsOnTheMove = flowBps * freeLapSeconds;
   const surplusBalls = supply.kind === 'charge' ? Math.max(0, charge - ballsOnTheMove) : 0;
@@ -82,7 +88,7 @@ export function roughCut(spec: LoopSpec): RoughCut {
     const { capacity } = module.basket;
     const inflowBps = upstream;
     upstream = Math.min(upstream, rate.capacityBps);
-    const usual = (ballsWaiting[m] ?? 0) + (m === slowest ? surplusBalls : 0);
+    const usual = (ballsWaiting[m] ?? 0) + (m === (stuck >= 0 ? stuck : slowest) ? surplusBalls : 0);
     const standingBalls = inflowBps > rate.capacityBps ? capacity : Math.min(capacity, usual);
     return {
       id: module.id,

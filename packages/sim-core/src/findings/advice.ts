@@ -3,6 +3,7 @@ import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
 import { KINDS, meanPhrase } from './phrase.js';
+import { standstill } from './standstill.js';
 import { unattended } from './unattended.js';
 
 /** Minders busier than this have little left for a bad moment. */
@@ -21,6 +22,7 @@ const FEW_SHOWS = 20;
  */
 export function advice(result: RunResult, spec: LoopSpec, rough: RoughCut): string[] {
   const found = [
+    ...standstillAdvice(spec),
     ...dutyAdvice(spec),
     ...flowAdvice(result, spec, rough),
     ...spillAdvice(result, rough),
@@ -46,6 +48,11 @@ export function worstSpillers(result: RunResult, most: number): ModuleEstimates[
     .slice(0, most);
 }
 
+function standstillAdvice(spec: LoopSpec): string[] {
+  const stand = standstill(spec);
+  return stand === undefined ? [] : [`${stand}. Add balls, or let modules start at fewer.`];
+}
+
 function dutyAdvice(spec: LoopSpec): string[] {
   const gap = unattended(spec);
   return gap === undefined
@@ -55,11 +62,15 @@ function dutyAdvice(spec: LoopSpec): string[] {
       ];
 }
 
+function flowsBadly(flow: number, rough: RoughCut): boolean {
+  return flow < 0.8 * rough.flowBps;
+}
+
 /** A flow far below what was reckoned has a reason: balls lying on the floor, or a module that stands still for long. */
-function flowAdvice(result: RunResult, { supply }: LoopSpec, rough: RoughCut): string[] {
+function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughCut): string[] {
   const flow = result.throughput_bps.mean ?? 0;
-  if (flow >= 0.8 * rough.flowBps) return [];
-  const start = `Only ${formatNumber(flow)} bps pass the counter; without chance it would be about ${formatNumber(rough.flowBps)}.`;
+  if (!flowsBadly(flow, rough)) return [];
+  const start = `${flow === 0 ? 'No balls' : `Only ${formatNumber(flow)} bps`} pass the counter; without chance it would be about ${formatNumber(rough.flowBps)}${flow === 0 ? ' bps' : ''}.`;
   const charge = result.scenario.charge_balls;
   const { floor, lost } = result.series.balls_by_place;
   const down = (floor.at(-1)?.mean ?? 0) + (lost.at(-1)?.mean ?? 0);
@@ -72,7 +83,7 @@ function flowAdvice(result: RunResult, { supply }: LoopSpec, rough: RoughCut): s
         ? `; ${leaky.id} leaks most, ${meanPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)}`
         : '';
     return [
-      `${start} At closing time ${formatNumber(down)} of ${charge} balls lie on the floor or are lost${leak}. Mend what loses them, or sweep more often.`,
+      `${start} At closing time ${formatNumber(down)} of ${charge} balls lie on the floor or are lost${leak}. Mend what loses them, or ${crew.sweep ? 'sweep more often' : 'let somebody sweep them up (a sweep in the crew section)'}.`,
     ];
   }
   const [still] = result.modules.toSorted(
@@ -176,7 +187,13 @@ function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): strin
   }
   const flow = result.throughput_bps.mean ?? 0;
   const calm = (result.spills_per_hour.mean ?? 0) === 0;
-  if (calm && rough.surplusBalls === 0 && flow < 0.95 * slowest.capacityBps) {
+  if (
+    calm &&
+    !flowsBadly(flow, rough) &&
+    flow > 0 &&
+    rough.surplusBalls === 0 &&
+    flow < 0.95 * slowest.capacityBps
+  ) {
     return [
       `No basket runs over, and there is room for more balls: ${formatNumber(flow)} bps pass, and ${slowest.id}, the slowest module, could pass ${formatNumber(slowest.capacityBps)}.`,
     ];

@@ -43,12 +43,18 @@ function spillSentence(result: RunResult): string {
       high === null
         ? ''
         : `; the ${formatShare(risk.show.confidence)} interval reaches up to ${formatShare(high)} of such shows`;
-    return `No basket ran over in ${shows(replications)}${limit}.`;
+    return `No basket ran over in ${shows(replications)}${limit}.${leakPhrase(result)}`;
   }
   const chances = [riskPhrase(risk.hour, 'public hour'), riskPhrase(risk.show, 'show')].filter(
     (part) => part !== '',
   );
-  return `Baskets run over: ${estimatePhrase(spills, KINDS.ballsPerHour)} fall. ${chances.join(' ')}`;
+  return `Baskets run over: ${estimatePhrase(spills, KINDS.ballsPerHour)} fall. ${chances.join(' ')}${leakPhrase(result)}`;
+}
+
+function leakPhrase({ leaks_per_hour: leaks }: RunResult): string {
+  return (leaks.mean ?? 0) > 0
+    ? ` Besides, ${estimatePhrase(leaks, KINDS.ballsPerHour)} leak to the floor.`
+    : '';
 }
 
 function riskPhrase(risk: Estimate | null, what: string): string {

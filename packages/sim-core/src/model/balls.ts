@@ -1,3 +1,6 @@
+import { LimitError } from '../errors/index.js';
+import { MOST_BALLS } from './spec/index.js';
+
 /**
  * What is known of each ball, in typed arrays by ball number. In an open chain numbers are given out as balls enter
  * and used again after they have left; the arrays grow as needed.
@@ -48,6 +51,11 @@ export class Balls {
   }
 
   private grow(): void {
+    if (this.next.length >= MOST_BALLS) {
+      throw new LimitError(
+        `more than ${MOST_BALLS} balls are on the table and the floor at once; feed fewer, or let them out at the end`,
+      );
+    }
     const room = 2 * this.next.length;
     this.next = enlarged(Int32Array, this.next, room);
     this.arrivesAt = enlarged(Float64Array, this.arrivesAt, room);

@@ -10,7 +10,7 @@ export function settleCrew(s: LoopState): void {
   const seconds = now - s.crewFrom;
   if (seconds > 0) {
     s.totals.dutySeconds += s.minders * seconds;
-    s.totals.busySeconds += s.busy * seconds;
+    s.totals.busySeconds += Math.min(s.busy, s.minders) * seconds;
     s.totals.waitingJobSeconds += s.jobs.length * seconds;
     s.series.addCrew(s.busy * seconds, s.jobs.length * seconds, s.stoppedModules * seconds);
     s.crewFrom = now;
@@ -52,11 +52,11 @@ function assign(s: LoopState): void {
 function start(s: LoopState, job: number): void {
   const { queue, draws, stops } = s;
   if (job === SWEEP_JOB) {
-    queue.schedule(s.sweepDoneTimer, queue.now + draws.draw(s.sweepDraw), SWEEP);
+    queue.schedule(s.sweepDoneTimer, s.after(draws.draw(s.sweepDraw)), SWEEP);
     return;
   }
   const row = s.cause[job];
-  queue.schedule(job, queue.now + draws.draw(stops.walk[row]) + draws.draw(stops.clear[row]), CLEARED);
+  queue.schedule(job, s.after(draws.draw(stops.walk[row]) + draws.draw(stops.clear[row])), CLEARED);
 }
 
 /** Index of the waiting job whose basket is at the highest share of its capacity; the earlier one among equals. */

@@ -48,6 +48,6 @@ export function feed(s: LoopState): void {
     s.totals.entered++;
     receive(s, 0, s.balls.enter(queue.now));
   }
-  queue.schedule(s.feedTimer, queue.now + s.draws.draw(s.feedDraw), DELIVERY);
+  queue.schedule(s.feedTimer, s.after(s.draws.draw(s.feedDraw)), DELIVERY);
   wake(s, 0);
 }

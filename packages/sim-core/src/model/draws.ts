@@ -6,6 +6,7 @@ import {
 } from '../distributions/index.js';
 import { normalQuantile } from '../numerics/index.js';
 import { StreamBank, streamKey } from '../random/index.js';
+import { onTick } from './tick.js';
 
 const CONSTANT = 0;
 const UNIFORM = 1;
@@ -24,7 +25,7 @@ export interface DrawSource {
  *
  * The common families are drawn by a switch over small integers instead of a call through an interface: one call site
  * that sees ten kinds of distribution object costs more than the draw. Values are the same as the distribution's own
- * `sample`, which a test compares.
+ * `sample`, rounded to a tick, which a test compares.
  */
 export class Draws {
   private readonly bank: StreamBank;
@@ -57,11 +58,14 @@ export class Draws {
     return this.bank.next(i);
   }
 
-  /** The next value of this stream's distribution. */
+  /** The next time drawn from this stream's distribution, seconds, on a tick of the clock. */
   draw(i: number): number {
+    // Constants were put on a tick once and for all.
+    return this.kind[i] === CONSTANT ? this.a[i] : onTick(this.value(i));
+  }
+
+  private value(i: number): number {
     switch (this.kind[i]) {
-      case CONSTANT:
-        return this.a[i];
       case UNIFORM:
         return this.a[i] + this.b[i] * this.bank.next(i);
       case EXPONENTIAL:
@@ -78,7 +82,7 @@ export class Draws {
     switch (spec.family) {
       case 'constant':
         this.kind[i] = CONSTANT;
-        this.a[i] = spec.value;
+        this.a[i] = onTick(spec.value);
         break;
       case 'uniform':
         this.kind[i] = UNIFORM;

@@ -1,4 +1,6 @@
+import { LimitError } from '../errors/index.js';
 import { type SampleSummary, sampleSummary } from '../statistics/index.js';
+import { MOST_LAPS } from './spec/index.js';
 import type { MeasurePlan } from './measurePlan.js';
 
 /** Loop times of one replication: every unbroken lap is kept, for exact quantiles. */
@@ -18,6 +20,10 @@ export class Laps {
 
   add(seconds: number): void {
     if (this.count === this.seconds.length) {
+      if (this.count >= MOST_LAPS)
+        throw new LimitError(
+          `more than ${MOST_LAPS} laps in one show; shorten the show or lengthen the cycles`,
+        );
       const grown = new Float64Array(2 * this.count);
       grown.set(this.seconds);
       this.seconds = grown;

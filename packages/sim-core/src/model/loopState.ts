@@ -7,6 +7,7 @@ import type { MeasurePlan } from './measurePlan.js';
 import { Series } from './series.js';
 import type { LoopSpec } from './spec/index.js';
 import { type SourceList, StopTable } from './stopTable.js';
+import { onTick } from './tick.js';
 import { Totals } from './totals.js';
 
 /** What a mechanism is doing, apart from being stopped. */
@@ -190,5 +191,10 @@ export class LoopState {
 
     this.series = new Series(plan, n);
     this.totals = new Totals(plan, 0, this.end, this.baskets.count);
+  }
+
+  /** The moment that lies `seconds` after now, on a tick of the clock. */
+  after(seconds: number): number {
+    return onTick(this.queue.now + seconds);
   }
 }

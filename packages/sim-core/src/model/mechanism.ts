@@ -2,6 +2,7 @@ import { settleLevel } from './basket.js';
 import { CYCLE_END, STOP } from './eventClass.js';
 import { CYCLING, type LoopState, WAITING } from './loopState.js';
 import { release } from './runOut.js';
+import { onTick } from './tick.js';
 import { countRunning, drawStrikes, nextStrike } from './strikes.js';
 
 /** The cycle of module m is over (or, at the start, its first pick is due): release, then the next pick. */
@@ -69,22 +70,21 @@ function pick(s: LoopState, m: number, picked: number): void {
 
 /** Lets the cycle of module m run on from now, until it ends or a stop begins. */
 export function runCycle(s: LoopState, m: number): void {
-  const now = s.queue.now;
   const left = s.cycleLeft[m];
-  s.stretchFrom[m] = now;
+  s.stretchFrom[m] = s.queue.now;
   if (s.watch[m] > 0) {
     const strike = nextStrike(s, m, left);
     if (s.cause[m] >= 0) {
-      s.queue.schedule(m, now + strike, STOP);
+      s.queue.schedule(m, s.after(strike), STOP);
       return;
     }
   }
-  s.queue.schedule(m, now + left, CYCLE_END);
+  s.queue.schedule(m, s.after(left), CYCLE_END);
 }
 
 /** Books the running time up to now, so that the cycle can be taken up again later with {@link runCycle}. */
 export function pauseCycle(s: LoopState, m: number): void {
   const ran = s.queue.now - s.stretchFrom[m];
   if (s.watch[m] > 0) countRunning(s, m, ran);
-  s.cycleLeft[m] = Math.max(0, s.cycleLeft[m] - ran);
+  s.cycleLeft[m] = onTick(Math.max(0, s.cycleLeft[m] - ran));
 }

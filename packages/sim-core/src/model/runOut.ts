@@ -8,8 +8,7 @@ import type { LoopState } from './loopState.js';
  */
 export function release(s: LoopState, m: number): void {
   const { held, runOuts, balls, queue } = s;
-  const now = queue.now;
-  let arrival = now + s.draws.draw(s.travelDraw[m]);
+  let arrival = s.after(s.draws.draw(s.travelDraw[m]));
   if (arrival < s.lastArrival[m]) arrival = s.lastArrival[m];
   const leak = s.leakChance[m];
   const counted = m === s.counter;

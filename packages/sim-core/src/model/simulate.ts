@@ -1,6 +1,9 @@
-import { SimulationError } from '../errors/index.js';
+import { buildDistribution } from '../distributions/index.js';
+import { LimitError, SimulationError } from '../errors/index.js';
+import { formatSeconds } from '../units/index.js';
 import { auditBalls } from './audit.js';
 import { settleLevel } from './basket.js';
+import { checkSpec } from './checkSpec.js';
 import { changeDuty, requestMinder } from './crew.js';
 import { deliver, feed } from './delivery.js';
 import { CLEARED, CYCLE_END, DELIVERY, DUTY, NOTICED, SAMPLE, STOP, SWEEP } from './eventClass.js';
@@ -10,12 +13,11 @@ import { type MeasurePlan, measurePlan } from './measurePlan.js';
 import { endCycle } from './mechanism.js';
 import { type ReplicationResult, replicationResult } from './replicationResult.js';
 import { sample, startMeasuring } from './sampling.js';
-import type { LoopSpec } from './spec/index.js';
+import { type LoopSpec, MOST_EVENTS } from './spec/index.js';
 import { clear, plannedStop, strike } from './stops.js';
 import { windUp } from './strikes.js';
 import { sweepDone, sweepDue } from './sweep.js';
-import { checkSpec } from './checkSpec.js';
-import { buildDistribution } from '../distributions/index.js';
+import { onTick } from './tick.js';
 
 /** How one replication is to be run. */
 export interface SimulateOptions {
@@ -37,6 +39,7 @@ export interface SimulateOptions {
  * The same spec, seed and replication give the same result to the last bit, on any machine and in any thread.
  *
  * @throws ParameterError when the spec or an option cannot be used
+ * @throws LimitError when the show has more events, balls or laps than can be simulated
  * @throws SimulationError when a rule that must always hold did not
  * @example
  * simulate(exampleLoop, { seed: 1 }).measuredSeconds // => 3600
@@ -52,7 +55,10 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
   while (queue.peek() <= end) {
     const timer = queue.next();
     happen(s, timer);
-    events++;
+    if (++events > MOST_EVENTS)
+      throw new LimitError(
+        `${formatSeconds(queue.now)} into the show there have been ${MOST_EVENTS} events; shorten the show, or make what happens rarer`,
+      );
     if (audit) auditBalls(s, putIn, replication);
     if (observe && view) {
       view.module = moduleOf(s, timer);
@@ -70,19 +76,23 @@ function setUp(s: LoopState): number {
   const { supply, show, crew } = spec;
   const putIn = supply.kind === 'charge' ? placeCharge(s, supply.placed) : 0;
   s.onPath = putIn;
-  if (supply.kind === 'feed') queue.schedule(s.feedTimer, supply.first ?? s.draws.draw(s.feedDraw), DELIVERY);
+  if (supply.kind === 'feed')
+    queue.schedule(s.feedTimer, onTick(supply.first ?? s.draws.draw(s.feedDraw)), DELIVERY);
   for (let m = 0; m < s.modules; m++) {
     if (s.startAt[m] === 0) {
       s.phase[m] = STARTING;
-      s.cycleLeft[m] = s.draws.uniform(s.phaseDraw[m]) * buildDistribution(spec.modules[m].cycle).mean;
+      s.cycleLeft[m] = onTick(
+        s.draws.uniform(s.phaseDraw[m]) * buildDistribution(spec.modules[m].cycle).mean,
+      );
     }
     queue.schedule(m, s.cycleLeft[m], CYCLE_END);
   }
   windUp(s);
-  for (const [i, { time }] of stops.planned.entries()) queue.schedule(s.firstPlannedTimer + i, time, STOP);
+  for (const [i, { time }] of stops.planned.entries())
+    queue.schedule(s.firstPlannedTimer + i, onTick(time), STOP);
   changeDuty(s);
   scheduleDuty(s);
-  if (crew.sweep) queue.schedule(s.sweepTimer, crew.sweep.everySeconds, SWEEP);
+  if (crew.sweep) queue.schedule(s.sweepTimer, s.after(crew.sweep.everySeconds), SWEEP);
   queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
   if (show.warmUpSeconds > 0) queue.schedule(s.warmUpTimer, show.warmUpSeconds, SAMPLE);
   return putIn;
@@ -93,12 +103,11 @@ function setUp(s: LoopState): number {
  * into each basket that is to have another, until all are placed.
  */
 function placeCharge(s: LoopState, placed: readonly number[]): number {
-  const most = placed.reduce((high, balls) => Math.max(high, balls), 0);
   let ball = 0;
-  for (let round = 0; round < most; round++) {
-    for (let m = 0; m < s.modules; m++) {
-      if (placed[m] > round) s.baskets.append(m, ball++);
-    }
+  let wanting = placed.flatMap((balls, m) => (balls > 0 ? [m] : []));
+  for (let round = 1; wanting.length > 0; round++) {
+    for (const m of wanting) s.baskets.append(m, ball++);
+    wanting = wanting.filter((m) => placed[m] > round);
   }
   for (let m = 0; m < s.modules; m++) {
     settleLevel(s, m);
@@ -109,7 +118,7 @@ function placeCharge(s: LoopState, placed: readonly number[]): number {
 
 function scheduleDuty(s: LoopState): void {
   const next = s.spec.crew.duty[s.dutyStep];
-  if (next !== undefined) s.queue.schedule(s.dutyTimer, next.fromSeconds, DUTY);
+  if (next !== undefined) s.queue.schedule(s.dutyTimer, onTick(next.fromSeconds), DUTY);
 }
 
 function happen(s: LoopState, timer: number): void {

@@ -93,7 +93,8 @@ export class StopTable {
     const { trigger, remedy } = cause;
     const times = cause.crowded?.times ?? 1;
     if (cause.crowded) {
-      this.crowdedAbove[row] = cause.crowded.above * capacity;
+      const { above } = cause.crowded;
+      this.crowdedAbove[row] = above === 0 ? 0 : above * capacity;
       this.crowdedTimes[row] = times;
     }
     switch (trigger.kind) {

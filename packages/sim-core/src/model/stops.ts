@@ -1,9 +1,10 @@
 import { fall } from './basket.js';
-import { freeMinder, requestMinder, settleCrew } from './crew.js';
+import { freeMinder, settleCrew } from './crew.js';
 import { CLEARED, CYCLE_END, NOTICED } from './eventClass.js';
 import { CYCLING, type LoopState, STARTING } from './loopState.js';
 import { pauseCycle, runCycle, wake } from './mechanism.js';
 import { rewind } from './strikes.js';
+import { onTick } from './tick.js';
 
 /** The cause noted for module m strikes in the middle of its cycle. */
 export function strike(s: LoopState, m: number): void {
@@ -19,7 +20,7 @@ export function plannedStop(s: LoopState, m: number, row: number): void {
   if (s.phase[m] === CYCLING) {
     pauseCycle(s, m);
   } else if (s.phase[m] === STARTING) {
-    s.cycleLeft[m] -= s.queue.now - s.stretchFrom[m];
+    s.cycleLeft[m] = onTick(s.cycleLeft[m] - (s.queue.now - s.stretchFrom[m]));
   } else {
     s.totals.waitingSeconds[m] += s.queue.now - Math.max(s.waitingFrom[m], s.totals.from);
   }
@@ -47,12 +48,10 @@ function begin(s: LoopState, m: number, row: number): void {
     }
   }
   if (stops.itself[row] >= 0) {
-    queue.schedule(m, now + draws.draw(stops.itself[row]), CLEARED);
+    queue.schedule(m, s.after(draws.draw(stops.itself[row])), CLEARED);
     return;
   }
-  const notice = draws.draw(stops.notice[row]);
-  if (notice > 0) queue.schedule(m, now + notice, NOTICED);
-  else requestMinder(s, m);
+  queue.schedule(m, s.after(draws.draw(stops.notice[row])), NOTICED);
 }
 
 /** The stop of module m is over: its cycle goes on where it was interrupted, and the minder is free. */
@@ -70,7 +69,7 @@ export function clear(s: LoopState, m: number): void {
     runCycle(s, m);
   } else if (s.phase[m] === STARTING) {
     s.stretchFrom[m] = now;
-    queue.schedule(m, now + s.cycleLeft[m], CYCLE_END);
+    queue.schedule(m, s.after(s.cycleLeft[m]), CYCLE_END);
   } else {
     s.waitingFrom[m] = now;
     wake(s, m);

@@ -1,5 +1,6 @@
 import type { LoopState } from './loopState.js';
-import { PER_BALL, PLANNED, RUNNING } from './stopTable.js';
+import { PER_CYCLE, PLANNED, RUNNING } from './stopTable.js';
+import { onTick, tickBefore } from './tick.js';
 
 /*
  * When will a cause of stopping strike? Two kinds of reckoning, both by inversion and both exact:
@@ -32,11 +33,13 @@ export function drawStrikes(s: LoopState, m: number, picked: number, level: numb
     const kind = stops.kind[row];
     if (kind >= RUNNING) continue;
     const hazard = level > stops.crowdedAbove[row] ? stops.hazardCrowded[row] : stops.hazard[row];
-    stops.budget[row] -= kind === PER_BALL ? hazard * picked : hazard;
+    // A certain stop has an infinite hazard, and infinity times no ball is no number.
+    if (kind === PER_CYCLE) stops.budget[row] -= hazard;
+    else if (picked > 0) stops.budget[row] -= hazard * picked;
     if (stops.budget[row] > 0) continue;
     const trigger = stops.trigger[row];
     if (stops.strikeIn[row] === Infinity) s.watch[m]++;
-    stops.strikeIn[row] = s.draws.uniform(trigger) * seconds;
+    stops.strikeIn[row] = tickBefore(s.draws.uniform(trigger) * seconds);
     stops.budget[row] = -Math.log(s.draws.uniform(trigger));
   }
 }
@@ -56,6 +59,7 @@ export function nextStrike(s: LoopState, m: number, limit: number): number {
       stops.speed[row] = level > stops.crowdedAbove[row] ? stops.crowdedTimes[row] : 1;
       time /= stops.speed[row];
     }
+    time = onTick(time);
     if (time < soonest) {
       soonest = time;
       s.cause[m] = row;
@@ -68,8 +72,8 @@ export function nextStrike(s: LoopState, m: number, limit: number): number {
 export function countRunning(s: LoopState, m: number, seconds: number): void {
   const { stops } = s;
   for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+    // Kept finer than a tick, for clocks that run faster or slower; nextStrike puts the moment on a tick.
     const left = stops.strikeIn[row] - seconds * stops.speed[row];
-    // Rounding may leave a clock that should strike now a hair above or below zero.
     stops.strikeIn[row] = left > 0 ? left : 0;
   }
 }

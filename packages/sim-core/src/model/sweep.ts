@@ -8,7 +8,7 @@ import { wake } from './mechanism.js';
 export function sweepDue(s: LoopState): void {
   const { sweep } = s.spec.crew;
   if (sweep === undefined) return;
-  s.queue.schedule(s.sweepTimer, s.queue.now + sweep.everySeconds, SWEEP);
+  s.queue.schedule(s.sweepTimer, s.after(sweep.everySeconds), SWEEP);
   if (sweep.takes.family === 'constant' && sweep.takes.value === 0) {
     pickUp(s, sweep.into);
   } else if (!s.sweepPending) {

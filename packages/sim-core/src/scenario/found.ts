@@ -7,12 +7,17 @@ export interface FileContext {
   readonly document: Document.Parsed;
   readonly lines: LineCounter;
   readonly problems: Problem[];
+  /** What each alias stands for. */
+  readonly aliases: ReadonlyMap<Node, Node>;
   /** Places looked at so far. */
   nodes: number;
 }
 
 /** Places a file may stand for once its aliases are followed: far above any real scenario, far below an alias bomb. */
 const MOST_NODES = 1_000_000;
+
+/** Problems for which a hint is searched. */
+const MOST_HINTS = 500;
 
 /** The file stands for more than can be meant. */
 export class TooManyNodes extends Error {
@@ -43,7 +48,7 @@ export class Found {
   ) {
     if (++context.nodes > MOST_NODES)
       throw new TooManyNodes(`the file stands for more than ${MOST_NODES} values`);
-    const resolved = isAlias(node) ? (node.resolve(context.document) ?? null) : node;
+    const resolved = isAlias(node) ? (context.aliases.get(node) ?? null) : node;
     this.deadAlias = isAlias(node) && resolved === null ? node.source : undefined;
     this.context = context;
     this.path = path;
@@ -72,6 +77,11 @@ export class Found {
         value: new Found(this.context, path, pair.value as Node | null, keyNode),
       };
     });
+  }
+
+  /** Number of keys of a map or items of a list. */
+  get size(): number {
+    return isMap(this.node) || isSeq(this.node) ? this.node.items.length : 0;
   }
 
   /** Items of a list. */
@@ -115,12 +125,15 @@ export class Found {
   }
 
   /** Reports something about this place in a sentence of its own. */
-  report(code: ProblemCode, statement: string, hint?: string): undefined {
-    this.context.problems.push({
+  report(code: ProblemCode, statement: string, hint?: string | (() => string)): undefined {
+    const { problems } = this.context;
+    // A hint that must be searched for is not worth it for the thousandth problem.
+    const said = typeof hint === 'function' ? (problems.length < MOST_HINTS ? hint() : undefined) : hint;
+    problems.push({
       code,
       path: this.pathText,
       rule: statement,
-      ...(hint !== undefined && { hint }),
+      ...(said !== undefined && { hint: said }),
       ...this.place,
     });
     return undefined;

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Document, LineCounter, parseAllDocuments, visit } from 'yaml';
+import { aliasTargets, repeatedKeys } from './documentChecks.js';
 import { InputError, type Problem } from '../errors/index.js';
 import { toSpec } from './assemble/toSpec.js';
 import { scenarioForm } from './form/scenarioForm.js';
@@ -55,9 +56,8 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
     ...warnings,
   ])) {
     const { line, col } = lines.linePos(openQuote(document, code, pos[0]) ?? pos[0]);
-    const kind = code === 'DUPLICATE_KEY' ? 'duplicate' : 'syntax';
     problems.push({
-      code: kind,
+      code: 'syntax',
       path: '',
       rule: plainSyntax(code, message),
       file,
@@ -65,17 +65,31 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
       column: Math.max(1, col),
     });
   }
-  // A key that stands twice does not keep the rest from being read; anything else does.
-  if (problems.some(({ code }) => code === 'syntax')) return undefined;
+  if (problems.length > 0) return undefined;
   if (second !== undefined)
     return whole(
       'there is more than one document in the file',
       'Write one scenario in one file: take out the line ---.',
     );
-  const context: FileContext = { file, document, lines, problems, nodes: 0 };
+  const { explicit = false, version = '1.2' } = document.directives.yaml;
+  if (explicit && version !== '1.2') {
+    return whole(
+      `the file says it is YAML ${version}, in which 10:00 is a number`,
+      'Take out the line %YAML.',
+    );
+  }
+  const context: FileContext = { file, document, lines, problems, nodes: 0, aliases: aliasTargets(document) };
+  for (const { node, path } of repeatedKeys(document)) {
+    new Found(context, path, node).report(
+      'duplicate',
+      'the same key stands here twice; every name may be used once',
+    );
+  }
   try {
     const root = new Found(context, [], document.contents);
     if (root.kind === 'empty') return whole('the file is empty', 'A scenario begins with name: and show:.');
+    if (String(root.entries().find(({ key }) => key === 'kind')?.value.scalar).startsWith('lapwright-'))
+      return whole('this is a result, not a scenario', 'Name the scenario file it was made from.');
     const read = scenarioForm.read(root);
     return read && toSpec(read);
   } catch (error) {
@@ -87,7 +101,13 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
 
 function parse(text: string, lines: LineCounter): Document.Parsed[] | undefined {
   try {
-    const parsed = parseAllDocuments(text, { lineCounter: lines, prettyErrors: false, logLevel: 'silent' });
+    const parsed = parseAllDocuments(text, {
+      lineCounter: lines,
+      prettyErrors: false,
+      logLevel: 'silent',
+      // The parser would compare each key with each other; repeatedKeys does it in one pass.
+      uniqueKeys: false,
+    });
     return 'empty' in parsed ? [] : parsed;
   } catch (error) {
     // The parser recurses: a hundred thousand brackets end its stack.

@@ -1,6 +1,7 @@
 import type { ModuleRow } from '../rows/index.js';
 import { BLUE, CHART_WIDTH, GREY, LINE_HEIGHT } from '../theme/index.js';
 import { type ChartSpec, chartSpec } from './chartSpec.js';
+import { moduleChannel } from './moduleChannel.js';
 
 /** A figure of each module: a dot for the mean, a bar for the interval; in the order of the rows. */
 export function intervalDots(
@@ -14,13 +15,10 @@ export function intervalDots(
     scale: { zero: true },
     axis: { orient: 'top', tickCount: 8, ...(percent && { format: percentFormat(rows) }) },
   };
-  const y = {
-    field: 'module',
-    type: 'nominal',
-    sort: rows.map(({ module }) => module),
-    title: null,
-    axis: { ticks: false, domain: false, grid: true, labelPadding: 8 },
-  };
+  const y = moduleChannel(
+    rows.map(({ module }) => module),
+    { domain: false, grid: true, labelPadding: 8 },
+  );
   return chartSpec(description, {
     width: CHART_WIDTH - 40,
     height: { step: LINE_HEIGHT },

@@ -1,6 +1,7 @@
 import type { LevelRow } from '../rows/index.js';
 import { AMOUNT_SCHEME, CHART_WIDTH, LINE_HEIGHT } from '../theme/index.js';
 import { type ChartSpec, chartSpec } from './chartSpec.js';
+import { moduleChannel } from './moduleChannel.js';
 import { type ShowHours, timeChannel } from './timeAxis.js';
 
 /** The map of basket levels: a line for each module in loop order, time from left to right, darker where fuller. */
@@ -37,13 +38,7 @@ export function levelMap(
     encoding: {
       x: timeChannel('from', hours),
       x2: { field: 'under' },
-      y: {
-        field: 'module',
-        type: 'nominal',
-        sort: modules,
-        title: null,
-        axis: { ticks: false, domain: false },
-      },
+      y: moduleChannel(modules, { domain: false }),
       color: { ...colour, title: shares ? 'how full, on average' : 'balls, on average', legend },
     },
   });

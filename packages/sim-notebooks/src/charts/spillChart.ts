@@ -1,6 +1,7 @@
 import { SPILL_CAUSES, type SpillRow } from '../rows/index.js';
 import { CHART_WIDTH, LINE_HEIGHT, THREE_PARTS } from '../theme/index.js';
 import { type ChartSpec, chartSpec } from './chartSpec.js';
+import { moduleChannel } from './moduleChannel.js';
 
 /** Where balls fall and why: a bar for each module, parted by what was going on. */
 export function spillChart(rows: readonly SpillRow[], options: { readonly description: string }): ChartSpec {
@@ -10,13 +11,7 @@ export function spillChart(rows: readonly SpillRow[], options: { readonly descri
     data: { values: rows },
     mark: { type: 'bar', stroke: 'white', strokeWidth: 0.5 },
     encoding: {
-      y: {
-        field: 'module',
-        type: 'nominal',
-        sort: [...new Set(rows.map(({ module }) => module))],
-        title: null,
-        axis: { ticks: false },
-      },
+      y: moduleChannel([...new Set(rows.map(({ module }) => module))], {}),
       x: {
         field: 'ballsPerHour',
         type: 'quantitative',

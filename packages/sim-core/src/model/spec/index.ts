@@ -1,4 +1,5 @@
 export { basketCapacity, type BasketSize } from './basketCapacity.js';
+export { MOST_BALLS, MOST_EVENTS, MOST_LAPS } from './limits.js';
 export type {
   BasketSpec,
   ChargeSpec,

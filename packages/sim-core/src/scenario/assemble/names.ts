@@ -21,8 +21,10 @@ export class Names<T> {
   lookUp(name: string, found: Found): T | undefined {
     const value = this.known.get(name);
     if (value !== undefined) return value;
-    const names = [...this.known.keys()];
-    const hint = names.length > 0 ? suggest(name, names) : `There is no ${this.what} at all.`;
-    return found.report('unknown_name', `there is no ${this.what} "${name.slice(0, 60)}" here`, hint);
+    return found.report(
+      'unknown_name',
+      `there is no ${this.what} "${name.slice(0, 60)}" here`,
+      this.known.size > 0 ? () => suggest(name, [...this.known.keys()]) : `There is no ${this.what} at all.`,
+    );
   }
 }

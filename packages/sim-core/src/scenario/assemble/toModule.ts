@@ -50,7 +50,9 @@ export function toModule(
   }
   const basket = said.basket === undefined ? undefined : toBasket(said.basket, around.ballMm);
   const drive = toDrive(said, basket, at);
-  const stops = (said.stops ?? []).map(({ name, at: place, value }) => toStop(name, place, value, around));
+  const stops = (said.stops ?? []).map(({ name, at: place, value }) =>
+    toStop(name, place, value, around, basket?.capacity),
+  );
   if (!basket || !cycle || !travel || !drive || stops.includes(undefined)) return undefined;
   return {
     id,
@@ -135,10 +137,18 @@ function toStop(
   at: Found,
   read: NonNullable<StopRead>,
   around: ModuleSurroundings,
+  capacity: number | undefined,
 ): StopCauseSpec | undefined {
   const trigger = toTrigger(read, around.show);
   const remedy = toRemedy(read, at, around);
   const { crowded } = read;
+  if (crowded?.above !== undefined && crowded.above > 0 && capacity === Infinity) {
+    at.report(
+      'contradiction',
+      'a share of an unlimited basket is never reached, so it is never crowded',
+      'Give the basket a size, or leave crowded out.',
+    );
+  }
   if (!trigger || !remedy) return undefined;
   if (crowded && (crowded.above === undefined || crowded.times === undefined)) return undefined;
   return {

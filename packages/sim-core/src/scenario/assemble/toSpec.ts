@@ -1,14 +1,12 @@
-import { buildDistribution } from '../../distributions/index.js';
-import type { ChargeSpec, LoopSpec, ModuleSpec } from '../../model/spec/index.js';
+import { type ChargeSpec, type LoopSpec, type ModuleSpec, MOST_EVENTS } from '../../model/spec/index.js';
 import type { ScenarioRead } from '../form/scenarioForm.js';
 import type { Scenario } from '../scenario.js';
+import { expectedEvents } from './expectedEvents.js';
 import { Names } from './names.js';
 import { toCrew } from './toCrew.js';
 import { type ModuleSurroundings, toModule } from './toModule.js';
 import { toShow } from './toShow.js';
 import { toCharge, toFeed } from './toSupply.js';
-
-const MOST_EVENTS = 5e9;
 
 /** Makes a scenario from what was read; undefined when something stands in the way (every problem is reported). */
 export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined {
@@ -50,7 +48,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     return read.found.report(
       'out_of_range',
       `one replication would take about ${events.toExponential(1)} events, at most ${MOST_EVENTS.toExponential(0)} are allowed`,
-      'Shorten the show or lengthen the cycles.',
+      'Shorten the show, lengthen the cycles, or make stops rarer.',
     );
   }
   const ids = new Set(modules.map(({ id }) => id));
@@ -96,11 +94,4 @@ function chargeOf(
   if (read.charge === undefined) return undefined;
   const place = read.found.entries().find(({ key }) => key === 'charge')?.value ?? read.found;
   return toCharge(read.charge, place, modules, positions);
-}
-
-/** A generous count of the events in one replication: a cycle and a delivery for each cycle, and the feed. */
-function expectedEvents({ modules, supply, show }: LoopSpec): number {
-  const perSecond = modules.reduce((sum, { cycle }) => sum + 2 / buildDistribution(cycle).mean, 0);
-  const feed = supply.kind === 'feed' ? supply.balls / buildDistribution(supply.every).mean : 0;
-  return show.seconds * (perSecond + feed);
 }

@@ -35,17 +35,17 @@ function spread(balls: number, at: Found, modules: readonly ModuleSpec[]): Charg
   const room = modules.reduce((sum, { basket }) => sum + basket.capacity, 0);
   if (balls > room)
     return at.report('out_of_range', `the charge is ${balls} balls, but all baskets together hold ${room}`);
-  const placed = modules.map(() => 0);
-  let left = balls;
-  while (left > 0) {
-    for (const [m, { basket }] of modules.entries()) {
-      const here = placed[m] ?? 0;
-      if (left > 0 && here < basket.capacity) {
-        placed[m] = here + 1;
-        left--;
-      }
-    }
-  }
+  // The most full rounds: everywhere as many balls as that, or as many as go in.
+  const after = (rounds: number): number =>
+    modules.reduce((sum, { basket }) => sum + Math.min(basket.capacity, rounds), 0);
+  let rounds = 0;
+  for (let step = 2 ** 20; step >= 1; step /= 2) if (after(rounds + step) <= balls) rounds += step;
+  let left = balls - after(rounds);
+  const placed = modules.map(({ basket: { capacity } }) => {
+    const more = left > 0 && capacity > rounds;
+    if (more) left--;
+    return Math.min(capacity, rounds) + (more ? 1 : 0);
+  });
   return { kind: 'charge', placed };
 }
 

@@ -53,7 +53,9 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
         if (spec === undefined) {
           const afterComma = i > 0 && isDecimalComma(entries[i - 1]?.value, key);
           if (!afterComma)
-            at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, suggest(key, names));
+            at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, () =>
+              suggest(key, names),
+            );
           continue;
         }
         present.add(key);
@@ -128,11 +130,10 @@ export function named<T>(
           limits.example,
         );
       }
-      const entries = found.entries();
-      if (entries.length === 0) return found.report('missing_key', `at least one ${what} is needed`);
-      if (entries.length > limits.max)
-        return found.report('out_of_range', `${entries.length} entries, at most ${limits.max} are allowed`);
-      return entries.flatMap(({ key, at, value }) => {
+      if (found.size === 0) return found.report('missing_key', `at least one ${what} is needed`);
+      if (found.size > limits.max)
+        return found.report('out_of_range', `${found.size} entries, at most ${limits.max} are allowed`);
+      return found.entries().flatMap(({ key, at, value }) => {
         if (!NAME.test(key))
           at.report(
             'wrong_type',
@@ -171,14 +172,13 @@ export function listOf<T>(
     schema: { type: 'array', items: field.schema, minItems: limits.min, maxItems: limits.max },
     read(found) {
       if (found.kind !== 'list') return found.wrong('wrong_type', 'a list, such as [a, b]');
-      const items = found.items();
-      if (items.length < limits.min || items.length > limits.max) {
+      if (found.size < limits.min || found.size > limits.max) {
         return found.report(
           'out_of_range',
-          `${items.length} items, but from ${limits.min} to ${limits.max} are allowed`,
+          `${found.size} items, but from ${limits.min} to ${limits.max} are allowed`,
         );
       }
-      return items.flatMap((item) => {
+      return found.items().flatMap((item) => {
         const value = field.read(item);
         return value === undefined ? [] : [value];
       });

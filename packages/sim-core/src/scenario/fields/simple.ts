@@ -4,10 +4,11 @@ import { suggest } from '../nearest.js';
 import type { Field } from './field.js';
 import { quantity } from './quantity.js';
 
-/** Free text of one or more lines. */
-export function text(maxLength: number): Field<string> {
+/** Free text of one line, or of several; nothing in it that a terminal or a page would obey. */
+export function text(maxLength: number, options: { readonly lines?: boolean } = {}): Field<string> {
+  const allowed = new RegExp(options.lines ? String.raw`^(${VISIBLE}|[\n\t])*$` : `^${VISIBLE}*$`, 'u');
   return {
-    schema: { type: 'string', maxLength },
+    schema: { type: 'string', maxLength, pattern: allowed.source },
     read(found) {
       const { scalar } = found;
       if (typeof scalar !== 'string' && typeof scalar !== 'number')
@@ -15,10 +16,19 @@ export function text(maxLength: number): Field<string> {
       const value = String(scalar);
       if (value.length > maxLength)
         return found.wrong('out_of_range', `a text of at most ${maxLength} characters`);
+      if (!allowed.test(value)) {
+        return found.wrong(
+          'wrong_type',
+          `a text ${options.lines ? '' : 'of one line '}without control characters and changes of direction`,
+        );
+      }
       return value;
     },
   };
 }
+
+/** Any character but controls, line ends and changes of writing direction. */
+const VISIBLE = String.raw`[^\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]`;
 
 /** One of a few words. */
 export function choice<const W extends string>(words: readonly W[]): Field<W> {

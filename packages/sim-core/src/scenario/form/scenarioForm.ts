@@ -88,7 +88,7 @@ const showForm = group({
 export const scenarioForm = group(
   {
     name: { field: text(200), doc: 'Name of the scenario.', required: true },
-    about: { field: text(10_000), doc: 'What it is about, for people.' },
+    about: { field: text(10_000, { lines: true }), doc: 'What it is about, for people.' },
     show: { field: showForm, doc: 'When the public is there.', required: true },
     charge: { field: chargeForm, doc: 'A loop: how many balls go round in it.' },
     feed: { field: feedForm, doc: 'An open chain: how balls come to its first basket.' },
