@@ -10,7 +10,7 @@ export function aliasTargets(document: Document.Parsed): ReadonlyMap<Node, Node>
       if (target) targets.set(alias, target);
     },
     Node: (_, node) => {
-      if ('anchor' in node && node.anchor !== undefined) anchored.set(node.anchor, node as Node);
+      if ('anchor' in node && node.anchor !== undefined) anchored.set(node.anchor, node);
     },
   });
   return targets;

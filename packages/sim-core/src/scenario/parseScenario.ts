@@ -71,7 +71,7 @@ function readDocument(text: string, file: string, problems: Problem[]): Omit<Sce
       'there is more than one document in the file',
       'Write one scenario in one file: take out the line ---.',
     );
-  const { explicit = false, version = '1.2' } = document.directives.yaml;
+  const { explicit = false, version } = document.directives.yaml;
   if (explicit && version !== '1.2') {
     return whole(
       `the file says it is YAML ${version}, in which 10:00 is a number`,
