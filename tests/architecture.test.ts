@@ -20,7 +20,9 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   estimates: ['model/spec', 'distributions', 'numerics', 'units', 'errors'],
   experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
+  replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
   cli: [
+    'replay',
     'findings',
     'experiments',
     'estimates',

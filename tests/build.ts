@@ -11,7 +11,7 @@ export const seconds = (value: number): DistributionSpec => ({ family: 'constant
 export function module(id: string, changes: Partial<ModuleSpec> = {}): ModuleSpec {
   return {
     id,
-    basket: { capacity: Infinity, order: 'fifo', whenFull: 'spill' },
+    basket: { capacity: Infinity, order: 'fifo', whenFull: { kind: 'spill' } },
     drive: { kind: 'demand', startAt: 1 },
     batch: 1,
     catch: 1,
@@ -26,7 +26,7 @@ export function module(id: string, changes: Partial<ModuleSpec> = {}): ModuleSpe
 export const holds = (capacity: number, order: 'fifo' | 'mixed' = 'fifo'): ModuleSpec['basket'] => ({
   capacity,
   order,
-  whenFull: 'spill',
+  whenFull: { kind: 'spill' },
 });
 
 export function loop(

@@ -3,7 +3,7 @@ import type { LoopSpec, ModuleSpec } from '@lapwright/sim-core';
 function lift(id: string, cycleSeconds: number): ModuleSpec {
   return {
     id,
-    basket: { capacity: 150, order: 'fifo', whenFull: 'spill' },
+    basket: { capacity: 150, order: 'fifo', whenFull: { kind: 'spill' } },
     drive: { kind: 'continuous' },
     batch: 1,
     catch: 1,

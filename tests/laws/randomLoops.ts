@@ -70,7 +70,7 @@ const oneModule = (id: string): fc.Arbitrary<ModuleSpec> =>
     basket: fc.record({
       capacity: fc.constantFrom(1, 3, 10, 40, Infinity),
       order: fc.constantFrom('fifo' as const, 'fifo' as const, 'mixed' as const),
-      whenFull: fc.constant('spill' as const),
+      whenFull: fc.constant({ kind: 'spill' } as const),
     }),
     drive: fc.oneof(
       fc.constant({ kind: 'continuous' as const }),

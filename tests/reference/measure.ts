@@ -119,6 +119,8 @@ export function spills(r: ReplicationResult, m = 0): number {
   return at(spillsWhileStopped, m) + at(spillsOnBacklog, m) + at(spillsOnInflow, m);
 }
 
+export const heldUpShare = (r: ReplicationResult, m = 0): Reading => [at(r.modules.heldUpShare, m), 1];
+
 export const stoppedShare = (r: ReplicationResult, m = 0): Reading => [at(r.modules.stoppedShare, m), 1];
 
 /** Share of all time in which a module that is not stopped waits for balls. */

@@ -47,7 +47,7 @@ export function machine(cycle: DistributionSpec, but: Partial<ModuleSpec> = {}):
 }
 
 export function basket(capacity: number): ModuleSpec['basket'] {
-  return { capacity, order: 'fifo', whenFull: 'spill' };
+  return { capacity, order: 'fifo', whenFull: { kind: 'spill' } };
 }
 
 /**
@@ -56,6 +56,23 @@ export function basket(capacity: number): ModuleSpec['basket'] {
  */
 export function basketOfModule(total: number): ModuleSpec['basket'] {
   return basket(total - 1);
+}
+
+/** The same basket, which holds up the machine before it when it is full: blocking after service. */
+export function holdsUp(own: ModuleSpec['basket']): ModuleSpec['basket'] {
+  return { ...own, whenFull: { kind: 'back_up', holds: 0 } };
+}
+
+/**
+ * A row of machines with so many places between each and the next; the first never lacks balls, the last always gets rid
+ * of them. A loop back into an endless basket with more balls than all the others can hold.
+ */
+export function blockingLine(cycles: readonly DistributionSpec[], spaces: number, show: ShowSpec): LoopSpec {
+  const modules = cycles.map((cycle, m) =>
+    machine(cycle, { id: `machine ${m}`, basket: m === 0 ? basket(Infinity) : holdsUp(basket(spaces)) }),
+  );
+  const balls = (spaces + 1) * (modules.length - 1) + 2;
+  return spec(modules, { kind: 'charge', placed: modules.map((_, m) => (m === 0 ? balls : 0)) }, 0, 0, show);
 }
 
 /** A stop that frees itself. */

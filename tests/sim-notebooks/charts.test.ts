@@ -1,8 +1,17 @@
-import { loadScenarioFile, replicate, roughCut, toRunResult } from '@lapwright/sim-core';
+import {
+  loadScenarioFile,
+  parseScenario,
+  replicate,
+  roughCut,
+  type Scenario,
+  toRunResult,
+} from '@lapwright/sim-core';
 import { figures, toSvg } from '@lapwright/sim-notebooks';
 import { expect, describe, it } from 'vitest';
 import { escapeHtml } from '../../packages/sim-notebooks/src/report/html.js';
-import { AMOUNT_SCHEME, FIVE_PARTS, THREE_PARTS } from '../../packages/sim-notebooks/src/theme/index.js';
+import { type ShowHours, timeChannel } from '../../packages/sim-notebooks/src/charts/timeAxis.js';
+import { AMOUNT_SCHEME, PLACE_COLOURS, THREE_PARTS } from '../../packages/sim-notebooks/src/theme/index.js';
+import { EVERYTHING, LOCKS } from '../sim-core/experiments/everything.js';
 
 /** Relative luminance of a colour (WCAG 2.1, definition of relative luminance). */
 function luminance(hex: string): number {
@@ -17,19 +26,59 @@ function contrast(a: string, b: string): number {
   return (high + 0.05) / (low + 0.05);
 }
 
+const CALM = `name: calm
+show: { lasts: 1 h }
+charge: 30
+modules:
+  first: { basket: 60, cycle: 1 s, travel: 5 s }
+  second: { basket: 60, cycle: 1.1 s, travel: 5 s }
+`;
+
 describe('charts', () => {
-  it('compile without a warning for every scenario, and every one with text has a caption with numbers', async () => {
-    for (const file of ['demo', 'bench-one', 'chain-of-five']) {
-      const scenario = loadScenarioFile(`scenarios/${file}.yaml`);
+  /** Figures that every run has. */
+  const ALWAYS = [
+    'risk',
+    'spills',
+    'levels',
+    'loop-time',
+    'throughput',
+    'places',
+    'starvation',
+    'stops',
+    'crew',
+  ];
+
+  it.each<[string, Scenario, readonly string[]]>([
+    ['a loop that never stops', parseScenario(CALM), []],
+    // Their stops last longer than a minute, in which no ball comes out.
+    ['bench-one', loadScenarioFile('scenarios/bench-one.yaml'), ['moving']],
+    ['chain-of-five', loadScenarioFile('scenarios/chain-of-five.yaml'), ['moving']],
+    ['everything', parseScenario(EVERYTHING), ['held-up', 'pulls', 'moving', 'topped-up']],
+    ['a lock', parseScenario(LOCKS), ['held-up', 'moving', 'topped-up']],
+  ])(
+    'of %s compile without a warning, those and only those that apply, with numbers in the captions',
+    async (_, scenario, more) => {
       const { summary } = await replicate(scenario.spec, { seed: 1, replications: 3, workers: 2 });
       const result = toRunResult(scenario, summary, { seed: 1, asked: 3 });
       const all = figures(result, scenario, roughCut(scenario.spec));
-      expect(all).toHaveLength(9);
+      expect(all.map(({ id }) => id).toSorted()).toEqual([...ALWAYS, ...more].toSorted());
       for (const { spec, caption, title } of all) {
         expect(caption.length, title).toBeGreaterThan(10);
         if (spec) expect(await toSvg(spec)).toMatch(/^<svg[\s\S]*<\/svg>$/);
       }
-    }
+    },
+  );
+
+  it('of the demo compile without a warning', async () => {
+    const scenario = loadScenarioFile('scenarios/demo.yaml');
+    const { summary } = await replicate(scenario.spec, { seed: 1, replications: 3, workers: 2 });
+    const all = figures(
+      toRunResult(scenario, summary, { seed: 1, asked: 3 }),
+      scenario,
+      roughCut(scenario.spec),
+    );
+    expect(all.length).toBeGreaterThanOrEqual(ALWAYS.length);
+    for (const { spec } of all) if (spec) expect(await toSvg(spec)).toMatch(/^<svg[\s\S]*<\/svg>$/);
   });
 
   it('refuse a specification that compiles with a warning', async () => {
@@ -49,11 +98,62 @@ describe('charts', () => {
   });
 
   it('part colours that stand side by side differ in lightness, so that they stay apart in black and white', () => {
-    for (const parts of [THREE_PARTS, FIVE_PARTS]) {
+    const { baskets, mechanisms, run_outs, chutes, floor, box, lost } = PLACE_COLOURS;
+    const stacks = [
+      THREE_PARTS,
+      [baskets, mechanisms, run_outs, chutes, floor, box, lost],
+      [baskets, mechanisms, run_outs, floor, lost],
+      [run_outs, chutes, floor, lost],
+      [run_outs, floor, box, lost],
+    ];
+    for (const parts of stacks) {
       for (const [i, colour] of parts.slice(1).entries())
         expect(contrast(parts[i] ?? '', colour), `${parts[i]} beside ${colour}`).toBeGreaterThan(1.25);
     }
     expect(AMOUNT_SCHEME).toBe('yelloworangebrown');
+  });
+});
+
+describe('the axis of time', () => {
+  /** Ticks as place on the axis and label, read back from the expression that vega is given. */
+  function ticks(hours: ShowHours): (readonly [number, string])[] {
+    const { values, labelExpr } = timeChannel('hour', hours)['axis'] as {
+      values: number[];
+      labelExpr: string;
+    };
+    const labels = JSON.parse(labelExpr.slice(0, labelExpr.indexOf('[indexof('))) as string[][];
+    return values.map((value, i) => [value, labels[i]?.join(' ') ?? '']);
+  }
+
+  it('shows the clock in each session, and the day where it changes', () => {
+    // 10:00 to 16:00 with a break from 12:00 to 13:00, and 9:30 to 14:30 the next day: 2 h, 3 h and 5 h of public time.
+    const sessions = [
+      { at: 10, clock: 10 },
+      { at: 12, clock: 13 },
+      { at: 15, clock: 33.5 },
+    ];
+    expect(ticks({ from: 10, to: 20, byTheClock: true, sessions })).toEqual([
+      [10, '10:00 day 1'],
+      [11, '11:00'],
+      [12, '13:00'],
+      [13, '14:00'],
+      [14, '15:00'],
+      [15, '9:30 day 2'],
+      [16.5, '11:00'],
+      [17.5, '12:00'],
+      [18.5, '13:00'],
+      [19.5, '14:00'],
+    ]);
+  });
+
+  it('leaves labels out where there is no room for them', () => {
+    const sessions = Array.from({ length: 30 }, (_, day) => ({ at: 10 + 6 * day, clock: 10 + 24 * day }));
+    const found = ticks({ from: 10, to: 190, byTheClock: true, sessions });
+    expect(found.length).toBeGreaterThan(8);
+    // 700 pixels for 180 hours, and a label such as "day 29" is some 40 pixels wide.
+    for (const [i, [at]] of found.slice(1).entries())
+      expect(at - (found[i]?.[0] ?? 0)).toBeGreaterThan((40 * 180) / 700);
+    expect(found.every(([, label]) => /^10:00 day \d+$/.test(label))).toBe(true);
   });
 });
 

@@ -14,6 +14,7 @@ import { CAUTIONS, runReport } from '@lapwright/sim-notebooks';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findBrowser } from '../browser/findBrowser.mjs';
+import { EVERYTHING, LOCKS } from '../sim-core/experiments/everything.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-report-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -59,12 +60,32 @@ modules:
 ${Array.from({ length: 1200 }, (_, i) => `  m${i}: { like: t }`).join('\n')}
 `);
 
+/** So many sessions that not each can have a label, with names from a file that would be tags. */
+const MANY_DAYS = parseScenario(`name: many days
+show: { days: [${Array.from({ length: 12 }, () => '{ opens: 10:15, closes: 16:45, breaks: [{ from: 12:00, to: 12:40 }] }').join(', ')}] }
+charge: 30
+crew: { minders: 1, notice: 10 s, walk: 5 s }
+modules:
+  lift: { basket: 20, cycle: 2 s, travel: 5 s, lever: { watches: [jug], takes: 10 s } }
+  jug:
+    basket: { balls: 12, when_full: { return: { to: lift, time: 4 s } } }
+    cycle: 1.9 s
+    travel: 5 s
+    stops: { jam: { running: { exponential: { mean: 20 min } }, crew: { clear: 1 min } } }
+    pull: { stops: { more_than: 1, within: 1 h }, spares: [twin], swap: 1 min, mend: 20 h }
+spares:
+  twin: { title: '<img src=x onerror=alert(5)>', basket: 12, cycle: 2 s, travel: 5 s }
+`);
+
 const scenarios: [string, Scenario, number][] = [
   ['demo', loadScenarioFile('scenarios/demo.yaml'), 6],
   ['bench-one', loadScenarioFile('scenarios/bench-one.yaml'), 5],
   ['chain-of-five', loadScenarioFile('scenarios/chain-of-five.yaml'), 1],
   ['hostile', HOSTILE, 3],
   ['odd names', ODD_NAMES, 3],
+  ['everything', parseScenario(EVERYTHING), 6],
+  ['a lock', parseScenario(LOCKS), 8],
+  ['many days', MANY_DAYS, 2],
 ];
 
 describe.each(scenarios)('the report of %s', (name, scenario, replications) => {

@@ -3,5 +3,12 @@
  */
 export type { ChartSpec } from './charts/index.js';
 export { toSvg } from './render/index.js';
-export { type Figure, figures, runReport, type RunReportInput } from './report/index.js';
+export {
+  type Figure,
+  figures,
+  replayReport,
+  type ReplayReportInput,
+  runReport,
+  type RunReportInput,
+} from './report/index.js';
 export { CAUTIONS } from './words/index.js';

@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 // The built package: worker threads run files of dist.
 import {
   loadScenarioFile,
+  parseScenario,
   replicate,
   type RunResult,
   runResultSchema,
@@ -10,6 +11,7 @@ import {
   VERSION,
 } from '@lapwright/sim-core';
 import { describe, expect, it } from 'vitest';
+import { EVERYTHING, LOCKS } from './everything.js';
 
 const scenario = loadScenarioFile('scenarios/demo.yaml');
 const brief = {
@@ -73,6 +75,26 @@ describe('the result', () => {
     }
   });
 
+  it.each([
+    ['everything', EVERYTHING],
+    ['a lock', LOCKS],
+  ])('fits the schema with %s, and says which sessions there are', async (_, text) => {
+    const one = parseScenario(text);
+    const { summary } = await replicate(one.spec, { seed: 1, replications: 3, workers: 2 });
+    const result = JSON.parse(JSON.stringify(toRunResult(one, summary, { seed: 1, asked: 3 }))) as RunResult;
+    expect(validate(result), JSON.stringify(validate.errors)).toBe(true);
+    // Everything: 10:00 to 12:30 and 13:15 to 16:00, then from 9:30 on the next day.
+    expect(result.scenario.sessions).toEqual(
+      text === EVERYTHING
+        ? [
+            { from_s: 0, clock_s: 0 },
+            { from_s: 2.5 * 3600, clock_s: 3.25 * 3600 },
+            { from_s: 5.25 * 3600, clock_s: 23.5 * 3600 },
+          ]
+        : [{ from_s: 0, clock_s: 0 }],
+    );
+  });
+
   it('has an interval around every mean, inside the range of the quantity', async () => {
     const result = await resultOf(2, 6);
     let seen = 0;
@@ -90,7 +112,8 @@ describe('the result', () => {
         expect(low, path).not.toBeNull();
         expect(low ?? NaN, path).toBeLessThanOrEqual(mean);
         // Balls that fall many at a time and were never seen have no upper limit; everything else has one.
-        if (high === null) expect([mean, /spills|drops|lost/.test(path)], path).toEqual([0, true]);
+        if (high === null)
+          expect([mean, /spills|drops|lost_|returned|recirculated/.test(path)], path).toEqual([0, true]);
         else expect(high, path).toBeGreaterThanOrEqual(mean);
         if (/share|risk/.test(path))
           expect(

@@ -2,17 +2,32 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 // The built package: worker threads run files of dist.
-import { advice, parseScenario, replicate, roughCut, toRunResult } from '@lapwright/sim-core';
+import {
+  advice,
+  lock,
+  parseScenario,
+  replicate,
+  roughCut,
+  type RunResult,
+  toRunResult,
+} from '@lapwright/sim-core';
 import { describe, expect, it } from 'vitest';
+import { verdict } from '../../../packages/sim-core/src/findings/index.js';
 import { lapwright } from '../cli/runLapwright.js';
+import { EVERYTHING, LOCKS } from '../experiments/everything.js';
+
+/** A few shows of a scenario. */
+async function resultOf(text: string, shows: number): Promise<RunResult> {
+  const scenario = parseScenario(text);
+  const { summary, stopped } = await replicate(scenario.spec, { seed: 1, replications: shows, workers: 2 });
+  expect(stopped).toBeUndefined();
+  return toRunResult(scenario, summary, { seed: 1, asked: shows });
+}
 
 /** What is advised after a few shows of a scenario. */
-async function advised(text: string): Promise<string> {
-  const scenario = parseScenario(text);
-  const { summary, stopped } = await replicate(scenario.spec, { seed: 1, replications: 3, workers: 1 });
-  expect(stopped).toBeUndefined();
-  const result = toRunResult(scenario, summary, { seed: 1, asked: 3 });
-  return advice(result, scenario.spec, roughCut(scenario.spec)).join('\n');
+async function advised(text: string, shows = 3): Promise<string> {
+  const { spec } = parseScenario(text);
+  return advice(await resultOf(text, shows), spec, roughCut(spec)).join('\n');
 }
 
 const LOOP = `name: small loop
@@ -53,6 +68,163 @@ describe('advice', () => {
   it('asks for more shows when nothing stands out in a few', async () => {
     expect(await advised(LOOP.replace('charge: 40', 'charge: 11'))).toMatch(
       /too few to say so|room for more/,
+    );
+  });
+});
+
+/** A loop of three in which the second holds up the first when it can. */
+const HELD = `name: held
+show: { lasts: 2 h }
+charge: 40
+modules:
+  first: { basket: 60, cycle: 0.8 s, travel: 3 s }
+  second: { basket: { balls: 20, when_full: { back_up: { holds: 6 } } }, cycle: 1.5 s, travel: 3 s }
+  third: { basket: 60, cycle: 0.8 s, travel: 3 s }
+`;
+
+/** Four minutes of stop in every ten or so, and a twin on the side table. */
+const PULLED = `name: pulled
+show: { lasts: 4 h }
+charge: 30
+crew: { minders: 1, notice: 5 s, walk: 5 s }
+modules:
+  first: { basket: 60, cycle: 1 s, travel: 5 s }
+  tangle:
+    basket: 60
+    cycle: 1 s
+    travel: 5 s
+    stops: { jam: { running: { exponential: { mean: 6 min } }, crew: { clear: 2 min } } }
+    pull: { stops: { more_than: 2, within: 1 h }, spares: [twin], swap: 1 min, mend: 1 h }
+spares:
+  twin: { basket: 60, cycle: 1 s, travel: 5 s, stops: { jam: { running: { exponential: { mean: 3 h } }, crew: { clear: 1 min } } } }
+`;
+
+const LEVER = `name: lever
+show: { lasts: 3 h }
+charge: 60
+crew: { minders: 2, notice: 5 s, walk: 5 s }
+modules:
+  first: { basket: 25, cycle: 1 s, travel: 5 s, lever: { watches: [second], takes: 5 s } }
+  second:
+    basket: unlimited
+    cycle: 1 s
+    travel: 5 s
+    stops: { jam: { running: { exponential: { mean: 20 min } }, crew: { clear: 4 min } } }
+  third: { basket: unlimited, cycle: 1 s, travel: 5 s }
+`;
+
+const CHUTE = `name: chute
+show: { lasts: 3 h }
+charge: 60
+crew: { minders: 2, notice: 5 s, walk: 5 s }
+modules:
+  first: { basket: 20, cycle: 1 s, travel: 5 s }
+  second:
+    basket: { balls: 15, when_full: { return: { to: first, time: 3 s } } }
+    cycle: 1 s
+    travel: 5 s
+    stops: { jam: { running: { exponential: { mean: 20 min } }, crew: { clear: 4 min } } }
+  third: { basket: unlimited, cycle: 1 s, travel: 5 s }
+`;
+
+describe('advice on what hands and chutes do', () => {
+  it('puts a lock first: how often, when, who waits for whom, what to do', async () => {
+    expect(await advised(LOCKS, 12)).toMatch(
+      /^The loop locks in \d+ % \(95 % interval: .*?\) of the shows, first at 1[0-3]:\d\d on average: first, second and third wait for each other\. Take balls out, or give one of them a basket that spills or an overflow chute\./,
+    );
+  });
+
+  it('tells a circle that is locked from modules that wait for one which waits for balls', async () => {
+    const result = await resultOf(LOCKS, 2);
+    const found = lock({
+      ...result,
+      locked: { ...result.locked, show: { ...result.locked.show, mean: 1 }, modules: ['first', 'second'] },
+    });
+    expect(found?.statement).toMatch(/: first and second are held up by third, which waits for more balls$/);
+    expect(found?.remedy).toBe('Take balls out, or let third start at fewer.');
+  });
+
+  it('does not ask for a fuller box where the loop locks', async () => {
+    expect(await advised(LOCKS, 12)).not.toMatch(/fuller box/);
+  });
+
+  it('names the module that holds others up', async () => {
+    expect(await advised(HELD)).toMatch(
+      /^first is held up [\d.]+ % .* of the time: second takes balls more slowly than they come\. Look there first/m,
+    );
+  });
+
+  it('goes on along the loop to the one that the others wait for', async () => {
+    const chain = HELD.replace(
+      'first: { basket: 60',
+      'first: { basket: { balls: 10, when_full: { back_up: { holds: 6 } } }',
+    ).replace('charge: 40', 'charge: { baskets: { first: 10, second: 20, third: 40 } }');
+    // Third hands on to first, first to second: both are held up, and second is the slow one.
+    expect(await advised(chain)).toMatch(/and 1 more is for more than 5 %: second takes balls more slowly/);
+  });
+
+  it('blames a run-out that is too short, not the module behind it', async () => {
+    // Three balls in three seconds: the run-out to second passes one ball a second at most, and second takes two.
+    const short = HELD.replace('holds: 6', 'holds: 3').replace('1.5 s', '0.5 s');
+    expect(await advised(short)).toMatch(
+      /the basket of second, for which they wait, is seldom full: the run-out that leads there holds too few balls/,
+    );
+  });
+
+  it('compares a pulled module with its spare, each while in the loop', async () => {
+    expect(await advised(PULLED, 6)).toMatch(
+      /tangle is out of the loop \d+ % .* of the time, pulled [\d.]+ times? a show\. While in the loop it makes .* stops per hour, its spare twin .* stops per hour: the spare does better; a run with twin in its place from the start is worth it\./,
+    );
+  });
+
+  it('says so when only a plain chute can stand in', async () => {
+    const chute = PULLED.replace('spares: [twin], ', 'chute: 4 s, ').replace(/spares:\n.*\n/, '');
+    expect(await advised(chute, 3)).toMatch(/tangle is out .* and a plain chute stands in for it/);
+  });
+
+  it('calls a spare better or worse only when the intervals lie apart', () => {
+    const rate = (low: number, high: number): Parameters<typeof verdict>[0] => ({
+      stops_per_hour_in_loop: { mean: (low + high) / 2, low, high, confidence: 0.95, replications: 9 },
+    });
+    expect(verdict(rate(1, 2), rate(3, 4))).toBe('better');
+    expect(verdict(rate(3, 4), rate(1, 2))).toBe('worse');
+    expect(verdict(rate(1, 3), rate(2, 4))).toBe('open');
+    const one = { stops_per_hour_in_loop: { ...rate(1, 2).stops_per_hour_in_loop, low: null, high: null } };
+    expect(verdict(one, rate(3, 4))).toBe('open');
+  });
+
+  it('says that the box runs empty, and why', async () => {
+    const text = changed('second: {', 'second: { leak: 1 %,').replace(
+      'minders: 0',
+      'minders: 1, top_up: { below: 38, up_to: 40, box: 5, into: first, takes: 30 s }',
+    );
+    expect(await advised(text)).toMatch(
+      /The box of 5 balls is empty at closing time in 100 % .* of the shows; by then \S+ balls lie on the floor.*Bring a fuller box, let somebody sweep, or mend what loses them \(second leaks most/,
+    );
+  });
+
+  it('says that a lever only moves the flood when its own basket runs over, and does not say it twice', async () => {
+    const text = await advised(LEVER);
+    expect(text).toMatch(
+      /The lever of first sends \d+ balls per hour back into its own basket, and that basket runs over too/,
+    );
+    expect(text).not.toMatch(/first spills/);
+  });
+
+  it('says that a chute only moves the flood when the basket at its end runs over', async () => {
+    expect(await advised(CHUTE)).toMatch(
+      /The overflow chute of second brings \d+ balls per hour to first, and the basket there runs over/,
+    );
+  });
+
+  it('has at most four sentences to offer, whatever happens', async () => {
+    const { spec } = parseScenario(EVERYTHING);
+    expect(advice(await resultOf(EVERYTHING, 4), spec, roughCut(spec))).toHaveLength(4);
+  });
+
+  it('says nothing of all this where it does not apply', async () => {
+    expect(await advised(changed('second: {', 'second: { leak: 1 %,'))).not.toMatch(
+      /locks|held up|out of the loop|box|lever|chute/,
     );
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { describeProblem, InputError, parseScenario } from '../../../packages/sim-core/src/index.js';
+import { FEATURE_BREAKS, FEATURES } from './brokenFeatures.js';
 import { BREAKS, changed, SOUND } from './brokenScenarios.js';
 
 function problemsOf(text: string): InputError['problems'] {
@@ -15,27 +16,31 @@ function problemsOf(text: string): InputError['problems'] {
 describe('the sound scenario', () => {
   it('is read without a problem', () => {
     expect(problemsOf(SOUND)).toEqual([]);
+    expect(problemsOf(FEATURES)).toEqual([]);
   });
 
-  it('is broken in more than a hundred ways', () => {
+  it('is broken in more than two hundred ways', () => {
     expect(BREAKS.length).toBeGreaterThanOrEqual(100);
+    expect(FEATURE_BREAKS.length).toBeGreaterThanOrEqual(100);
   });
 });
 
 describe('a broken scenario names file, line and path, and says what to write instead', () => {
-  it.each(BREAKS.map((one) => ({ ...one, name: `line ${one.line}: ${one.to || '(taken out)'}` })))(
-    '$name',
-    ({ line, from, to, path, says, reportedLine = line }) => {
-      const problems = problemsOf(changed({ line, from, to }));
-      const meant = problems.find(
-        (one) => one.path === path && one.line === reportedLine && says.test(describeProblem(one)),
-      );
-      const all = new InputError(problems).message;
-      expect(meant, all).toBeDefined();
-      expect(describeProblem(meant ?? { code: 'syntax', path: '', rule: '' })).toMatch(
-        /^broken\.yaml:\d+:\d+: /,
-      );
-      expect(all).not.toMatch(/\bat .*\.(?:js|ts):\d+/);
-    },
-  );
+  it.each(
+    [...BREAKS, ...FEATURE_BREAKS].map((one) => ({
+      ...one,
+      name: `line ${one.line}: ${one.to || '(taken out)'}`,
+    })),
+  )('$name', ({ line, path, says, reportedLine = line, ...one }) => {
+    const problems = problemsOf(changed({ line, ...one }));
+    const meant = problems.find(
+      (one) => one.path === path && one.line === reportedLine && says.test(describeProblem(one)),
+    );
+    const all = new InputError(problems).message;
+    expect(meant, all).toBeDefined();
+    expect(describeProblem(meant ?? { code: 'syntax', path: '', rule: '' })).toMatch(
+      /^broken\.yaml:\d+:\d+: /,
+    );
+    expect(all).not.toMatch(/\bat .*\.(?:js|ts):\d+/);
+  });
 });

@@ -54,6 +54,8 @@ export interface Break {
   /** Where the problem is reported when not in the changed line. */
   readonly reportedLine?: number;
   readonly says: RegExp;
+  /** The scenario that is broken; SOUND if not given. */
+  readonly base?: string;
 }
 
 const at = (
@@ -177,7 +179,10 @@ export const BREAKS: readonly Break[] = [
   at(41, '12:30', '25:30', 'modules.lift.stops.lunch.at[0]', /a time of day such as 11:30/),
   at(41, '12:30', '9:30', 'modules.lift.stops.lunch.at[0]', /the show lasts/),
   at(42, 'start_at: 4', 'start_at: 900', 'modules.tipper', /it would never start/),
-  at(43, 'balls: 90', 'balls: 0', 'modules.wheel-two.basket.balls', /from 1 to/),
+  at(43, 'balls: 90', 'balls: -1', 'modules.wheel-two.basket.balls', /from 0 to/),
+  at(43, 'balls: 90', 'balls: 0', 'modules.wheel-two.basket', /a basket of 0 balls is no basket/),
+  at(41, '12:30', 'day 2 12:30', 'modules.lift.stops.lunch.at[0]', /the show is one stretch of time/),
+  at(12, 'to: 13:00', 'to: day 1 13:00', 'crew.shifts[0].to', /Write days: in the show section/),
   // Names
   at(9, 'counter: lift', 'counter: lfit', 'counter', /Did you mean lift\?/),
   at(17, 'into: lift', 'into: bin', 'crew.sweep.into', /there is no module in the loop "bin"/),
@@ -300,8 +305,13 @@ export const BREAKS: readonly Break[] = [
 ];
 
 /** The sound scenario with one line changed. */
-export function changed({ line, from, to }: Pick<Break, 'line' | 'from' | 'to'>): string {
-  const lines = SOUND.split('\n');
+export function changed({
+  line,
+  from,
+  to,
+  base = SOUND,
+}: Pick<Break, 'line' | 'from' | 'to' | 'base'>): string {
+  const lines = base.split('\n');
   const old = lines[line - 1] ?? '';
   if (!old.includes(from)) throw new Error(`line ${line} is "${old}", without "${from}"`);
   lines[line - 1] = old.replace(from, to);

@@ -1,7 +1,9 @@
 import type { ModuleRoughCut, RoughCut } from '../estimates/index.js';
+import type { LoopSpec, ShowSpec } from '../model/spec/index.js';
 import type { Scenario } from '../scenario/index.js';
-import { standstill, unattended } from '../findings/index.js';
+import { mayLock, standstill, unattended } from '../findings/index.js';
 import { formatNumber, formatSeconds } from '../units/index.js';
+import { handsSentences, listLine, whenFullLines } from './checkPlaces.js';
 import { table, wrap } from './layout.js';
 
 /** What `lapwright check` prints: the loop in a few sentences, then a line for each module. */
@@ -11,7 +13,9 @@ export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean
     ...sentences(scenario, rough),
     ...leakSentence(scenario, rough),
     ...crewSentences(scenario, rough),
+    ...handsSentences(scenario.spec),
     moduleTable(scenario, rough),
+    ...whenFullLines(scenario.spec, rough),
     conformity(rough),
     ...(formulas ? [FORMULAS] : ['The formulas behind these figures: add --formulas.']),
     closing(scenario),
@@ -28,7 +32,19 @@ function intro({ name, spec, sideTable, source }: Scenario): string {
       : 'an open chain with a feed';
   const most = Math.max(...spec.crew.duty.map(({ minders }) => minders));
   const side = sideTable.length > 0 ? ` On the side table: ${sideTable.map(({ id }) => id).join(', ')}.` : '';
-  return `${name}: ${count(spec.modules.length, 'module')}${by}, ${balls}, ${count(most, 'minder')}, ${formatSeconds(spec.show.seconds)}. The file ${source.file} is in order.${side}`;
+  const { spares = [] } = spec;
+  const spare = spares.length > 0 ? ` Spares: ${spares.map(({ id }) => id).join(', ')}.` : '';
+  return `${name}: ${count(spec.modules.length, 'module')}${by}, ${balls}, ${count(most, 'minder')}, ${showLength(spec.show)}. The file ${source.file} is in order.${side}${spare}`;
+}
+
+/** The public time, and on how many days or in how many parts of a day. */
+function showLength({ seconds, sessions = [], opensAtSeconds = 0 }: ShowSpec): string {
+  const days = new Set(
+    sessions.map(({ clockSeconds }) => Math.floor((opensAtSeconds + clockSeconds) / 86400)),
+  );
+  const parts =
+    days.size > 1 ? ` on ${days.size} days` : sessions.length > 1 ? ` in ${sessions.length} sessions` : '';
+  return formatSeconds(seconds) + parts;
 }
 
 function sentences({ spec }: Scenario, rough: RoughCut): string[] {
@@ -54,9 +70,19 @@ function sentences({ spec }: Scenario, rough: RoughCut): string[] {
   const most =
     rough.mostBalls === Infinity
       ? `The basket of ${slowest.id} cannot overflow.`
-      : `Up to about ${rough.mostBalls} balls the loop carries; above that the basket of ${slowest.id} spills even on a good day.`;
-  return [flow, lap + surplus, most, ...(stand === undefined ? [] : [`${stand}.`])];
+      : `Up to about ${rough.mostBalls} balls the loop carries; above that the basket of ${slowest.id} ${FULL_WORDS[spec.modules[rough.slowest]?.basket.whenFull.kind ?? 'spill']} even on a good day.`;
+  const lock = mayLock(spec);
+  return [
+    flow,
+    lap + surplus,
+    most,
+    ...(stand === undefined ? [] : [`${stand}.`]),
+    ...(lock === undefined ? [] : [`${lock}. Keep fewer balls, or let one basket spill.`]),
+  ];
 }
+
+/** What a full basket does. */
+const FULL_WORDS = { spill: 'spills', back_up: 'backs up', return: 'returns balls' } as const;
 
 /** Balls that leak and that nobody picks up are missing soon. */
 function leakSentence({ spec }: Scenario, rough: RoughCut): string[] {
@@ -74,14 +100,17 @@ function moduleTable({ spec }: Scenario, rough: RoughCut): string {
     module.capacityBps.toFixed(2),
     `${(100 * module.availability).toFixed(1)} %`,
     module.stopsPerHour.toFixed(2),
-    floods(module, spec.modules[m]?.basket.capacity ?? 0),
+    floods(module, spec, m),
     module.type1.length === 0 ? 'yes' : 'no',
   ]);
   return table(head, rows);
 }
 
-function floods({ floodsAfterSeconds }: ModuleRoughCut, capacity: number): string {
+function floods({ floodsAfterSeconds }: ModuleRoughCut, { modules, supply }: LoopSpec, m: number): string {
+  const { capacity = 0, whenFull } = modules[m]?.basket ?? {};
   if (capacity === Infinity) return 'never';
+  if (whenFull?.kind === 'return') return 'returns';
+  if (whenFull?.kind === 'back_up' && (m > 0 || supply.kind === 'charge')) return 'backs up';
   if (floodsAfterSeconds > 0 && floodsAfterSeconds < 10) return 'nearly full';
   return floodsAfterSeconds === 0
     ? 'full already'
@@ -94,9 +123,9 @@ function conformity({ modules }: RoughCut): string {
   const departing = modules.filter(({ type1 }) => type1.length > 0);
   if (departing.length === 0)
     return 'All modules conform to the type 1 interface standard (1 bps, batches of at most 30, a basket for 30).';
-  const lines = departing.map(({ id, type1 }) => wrap(`  ${id}: ${type1.join('; ')}`, '    '));
+  const lines = departing.map(({ id, type1 }) => listLine(`${id}: ${type1.join('; ')}`));
   return [
-    'Not as the type 1 interface standard asks (1 bps, batches of at most 30, a basket for 30):',
+    wrap('Not as the type 1 interface standard asks (1 bps, batches of at most 30, a basket for 30):'),
     ...lines,
   ].join('\n');
 }
@@ -117,14 +146,19 @@ function crewSentences({ spec }: Scenario, rough: RoughCut): string[] {
 
 /** What these figures leave out. */
 function closing({ spec }: Scenario): string {
+  const { modules, supply, crew } = spec;
   const left = [
     'chance',
     'waiting for minders',
-    ...(spec.modules.some(({ leak }) => leak > 0) ? ['leaks'] : []),
-    ...(spec.modules.some(({ stops }) => stops.some(({ crowded }) => crowded)) ? ['crowding'] : []),
-    ...(spec.modules.some(({ stops }) => stops.some(({ trigger }) => trigger.kind === 'at'))
+    ...(modules.some(({ leak }) => leak > 0) ? ['leaks'] : []),
+    ...(modules.some(({ stops }) => stops.some(({ crowded }) => crowded)) ? ['crowding'] : []),
+    ...(modules.some(({ stops }) => stops.some(({ trigger }) => trigger.kind === 'at'))
       ? ['planned stops']
       : []),
+    ...(modules.some(({ basket }) => basket.whenFull.kind !== 'spill') ? ['backing up and returning'] : []),
+    ...(modules.some(({ pull }) => pull) ? ['pulling'] : []),
+    ...(modules.some(({ lever }) => lever) ? ['levers'] : []),
+    ...(supply.kind === 'charge' && crew.topUp ? ['topping up'] : []),
   ];
   return `Left out of all this: ${left.join(', ')}. A real loop flows less and stands fuller; npx lapwright run shows how much.`;
 }
@@ -144,6 +178,7 @@ const FORMULAS = [
   '  on the move   X x lap; surplus = balls - on the move, in front of the slowest',
   '  carries       basket of the slowest + X x lap elsewhere',
   '  floods after  (basket - balls usually in it) / balls per second that come',
+  '  held up after (basket + run-out - balls usually in both) / balls per second',
   '  minders busy  sum over causes of stops per second x (walk + clear), and sweeping',
 ].join('\n');
 

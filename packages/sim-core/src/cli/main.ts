@@ -1,7 +1,9 @@
-import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { InputError } from '../errors/index.js';
 import { VERSION } from '../experiments/version.js';
+import { type FigureName, FIGURES } from '../replay/figure.js';
 import { EXIT } from './exitCode.js';
+import type { ReplayOptions } from './replayCommand.js';
 
 /**
  * The command line. Reads the arguments, runs one command and gives the exit code: 0 done, 1 failed while running, 2
@@ -68,6 +70,45 @@ export async function main(args: readonly string[]): Promise<number> {
     });
 
   program
+    .command('replay')
+    .description('simulate one show again and tell what happened in it, line by line')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .addOption(
+      new Option('-r, --replication <number>', 'number of the show, from 0, as in a run with the same seed')
+        .argParser(wholeNumber(0, 999_999))
+        .conflicts('worst'),
+    )
+    .option(
+      '--worst <figure>',
+      `instead: the worst of many shows, by ${FIGURE_NAMES.join(', ')} (default: spills)`,
+      oneOf(FIGURE_NAMES),
+    )
+    .option(
+      '-n, --replications <number>',
+      'how many shows the worst is looked for in (default: 100)',
+      wholeNumber(1, 1_000_000),
+    )
+    .option(
+      '-s, --seed <number>',
+      'seed of the random numbers, as in the run',
+      wholeNumber(0, Number.MAX_SAFE_INTEGER),
+      1,
+    )
+    .option('-w, --workers <number>', 'threads to use (default: all cores)', wholeNumber(1, 256))
+    .option(
+      '--from <moment>',
+      'beginning of what is told: 11:00, "day 2 11:00", or 90 min after the opening (default: the opening; with --worst the worst hour is told)',
+    )
+    .option('--to <moment>', 'end of what is told (default: the end of the show)')
+    .option('--csv [path]', 'write everything that happened as CSV to a file, or print it')
+    .option('--json [path]', 'the same as JSON')
+    .option('--report <path>', 'write a report with a timeline as one HTML file')
+    .action(async (file: string, options: ReplayOptions) => {
+      const { replayCommand } = await import('./replayCommand.js');
+      code = await replayCommand(file, options);
+    });
+
+  program
     .command('keys')
     .description('print every key of a scenario file with a sentence of explanation')
     .action(async () => {
@@ -92,6 +133,8 @@ export async function main(args: readonly string[]): Promise<number> {
   }
 }
 
+const FIGURE_NAMES = Object.keys(FIGURES) as FigureName[];
+
 /** Options of the run command, as the command line gives them. */
 export interface RunOptions {
   readonly replications: number;
@@ -104,9 +147,9 @@ export interface RunOptions {
 function explain(error: unknown, args: readonly string[]): number {
   if (error instanceof CommanderError) {
     // Commander has printed what is wrong; help and version come here too, with code 0.
-    if (error.code === 'commander.missingArgument' && args.includes('--json')) {
-      process.stderr.write('--json took the next word for its path: put the scenario file before it.\n');
-    }
+    const greedy = ['--json', '--csv'].find((option) => args.includes(option));
+    if (error.code === 'commander.missingArgument' && greedy !== undefined)
+      process.stderr.write(`${greedy} took the next word for its path: put the scenario file before it.\n`);
     return error.exitCode === 0 ? EXIT.ok : EXIT.unusable;
   }
   if (error instanceof InputError) {

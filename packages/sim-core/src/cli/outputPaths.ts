@@ -15,6 +15,7 @@ import { InputError, type Problem } from '../errors/index.js';
 const BEGINNINGS = {
   '--json': /^\s*\{\s*"kind":\s*"lapwright/,
   '--report': /^<!doctype html>/i,
+  '--csv': /^time_s,clock,module,what,/,
 } as const;
 
 type Option = keyof typeof BEGINNINGS;
@@ -27,12 +28,12 @@ type Option = keyof typeof BEGINNINGS;
  * @throws InputError with every problem found
  */
 export function checkOutputPaths(
-  paths: Readonly<Record<Option, string | undefined>>,
+  paths: Readonly<Partial<Record<Option, string | undefined>>>,
   scenarioFile: string,
 ): void {
   const problems: Problem[] = [];
   const taken = new Map<string, string>([[identity(scenarioFile), 'the scenario file']]);
-  for (const option of ['--json', '--report'] as const) {
+  for (const option of ['--json', '--report', '--csv'] as const) {
     const path = paths[option];
     if (path === undefined) continue;
     const refuse = (rule: string): void =>
@@ -51,6 +52,8 @@ function whyNot(option: Option, path: string, taken: ReadonlyMap<string, string>
   if (owner !== undefined) return `this would overwrite ${owner}`;
   if (option === '--report' && !/\.html?$/i.test(path))
     return 'a report is a page for the browser: give it a name that ends in .html';
+  if (option === '--csv' && !/\.csv$/i.test(path))
+    return 'a log is a table for the spreadsheet: give it a name that ends in .csv';
   if (option === '--json' && /\.ya?ml$/i.test(path))
     return 'this looks like a scenario, not like a result: give it a name that ends in .json';
   try {

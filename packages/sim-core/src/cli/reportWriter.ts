@@ -1,4 +1,6 @@
+import { InputError } from '../errors/index.js';
 import type { RunResult } from '../experiments/index.js';
+import type { ReplayedShow } from '../replay/index.js';
 import type { Scenario } from '../scenario/index.js';
 
 /** What a report is made from. */
@@ -9,25 +11,39 @@ export interface ReportInput {
   readonly command: string;
 }
 
+/** What the report of a replayed show is made from. */
+export interface ReplayReportInput {
+  readonly shown: ReplayedShow;
+  /** The command that gives the same report again. */
+  readonly command: string;
+}
+
 /** The part of the package of charts that the command line uses. */
-interface ChartsPackage {
+export interface ChartsPackage {
   readonly runReport: (input: ReportInput) => Promise<string>;
+  readonly replayReport: (input: ReplayReportInput) => Promise<string>;
 }
 
 /** Name of the package of charts; it builds on this one, so this one may know it only by name and at run time. */
 const CHARTS_PACKAGE = '@lapwright/sim-notebooks';
 
 /**
- * Loads the writer of reports.
+ * Loads the package of charts, which writes reports.
  *
- * @returns undefined when the package of charts is not installed
+ * @throws InputError when it is not installed
  */
-export async function loadReportWriter(): Promise<ChartsPackage['runReport'] | undefined> {
+export async function requireCharts(): Promise<ChartsPackage> {
   try {
-    const charts = (await import(CHARTS_PACKAGE)) as ChartsPackage;
-    return charts.runReport;
+    return (await import(CHARTS_PACKAGE)) as ChartsPackage;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ERR_MODULE_NOT_FOUND') return undefined;
-    throw error;
+    if ((error as NodeJS.ErrnoException).code !== 'ERR_MODULE_NOT_FOUND') throw error;
+    throw new InputError([
+      {
+        code: 'unreadable',
+        path: '',
+        rule: '--report needs the package @lapwright/sim-notebooks',
+        hint: 'Install it beside this one.',
+      },
+    ]);
   }
 }

@@ -1,33 +1,24 @@
-import { writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { InputError } from '../errors/index.js';
 import { roughCut } from '../estimates/index.js';
 import { replicate, type RunResult, toRunResult } from '../experiments/index.js';
 import { advice } from '../findings/index.js';
 import { loadScenarioFile, type Scenario } from '../scenario/index.js';
 import { EXIT, type ExitCode } from './exitCode.js';
+import { interruptible } from './interruptible.js';
 import type { RunOptions } from './main.js';
 import { checkOutputPaths } from './outputPaths.js';
 import { ProgressLine } from './progress.js';
-import { loadReportWriter } from './reportWriter.js';
+import { type ChartsPackage, requireCharts } from './reportWriter.js';
+import { shellWord } from './shellWord.js';
 import { summaryText } from './summaryText.js';
+import { writeOutput } from './writeOutput.js';
 
 /** `lapwright run`: simulates a scenario many times, prints a summary, writes JSON and a report if asked for. */
 export async function runCommand(file: string, options: RunOptions): Promise<ExitCode> {
   const { replications, seed, workers = availableParallelism(), json, report } = options;
   const scenario = loadScenarioFile(file);
   checkOutputPaths({ '--json': typeof json === 'string' ? json : undefined, '--report': report }, file);
-  const writer = report === undefined ? undefined : await loadReportWriter();
-  if (report !== undefined && writer === undefined) {
-    throw new InputError([
-      {
-        code: 'unreadable',
-        path: '',
-        rule: '--report needs the package @lapwright/sim-notebooks',
-        hint: 'Install it beside this one.',
-      },
-    ]);
-  }
+  const writer = report === undefined ? undefined : (await requireCharts()).runReport;
 
   const progress = new ProgressLine(process.stderr);
   const interrupt = interruptible();
@@ -57,7 +48,7 @@ async function writeOutputs(
   scenario: Scenario,
   result: RunResult,
   { json, report }: RunOptions,
-  writer: Awaited<ReturnType<typeof loadReportWriter>>,
+  writer: ChartsPackage['runReport'] | undefined,
 ): Promise<boolean> {
   const text = `${JSON.stringify(result, null, 2)}\n`;
   process.stdout.write(
@@ -65,13 +56,7 @@ async function writeOutputs(
   );
   let ok = true;
   const write = async (path: string, content: () => string | Promise<string>): Promise<void> => {
-    try {
-      writeFileSync(path, await content());
-      process.stderr.write(`Written: ${path}\n`);
-    } catch (error) {
-      ok = false;
-      process.stderr.write(`lapwright: ${path} could not be written (${(error as Error).message})\n`);
-    }
+    ok = (await writeOutput(path, content)) && ok;
   };
   if (typeof json === 'string') await write(json, () => text);
   if (report !== undefined && writer !== undefined) {
@@ -84,8 +69,7 @@ async function writeOutputs(
 
 /** The command that gives this result again. */
 export function commandFor(file: string, { replications, seed }: RunResult): string {
-  const quoted = /^[\w./-]+$/.test(file) ? file : `'${file.replaceAll("'", String.raw`'\''`)}'`;
-  return `npx lapwright run ${quoted} --replications ${replications} --seed ${seed}`;
+  return `npx lapwright run ${shellWord(file)} --replications ${replications} --seed ${seed}`;
 }
 
 function stoppedText(why: 'aborted' | Error, done: number, asked: number, leftOut: number): string {
@@ -99,27 +83,4 @@ function stoppedText(why: 'aborted' | Error, done: number, asked: number, leftOu
       ? ` (${leftOut} more had come out of turn and are left out, so that --replications ${done} gives the same)`
       : '';
   return `${reason}: ${kept}${more}.\n`;
-}
-
-const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-/** One press of Ctrl-C may arrive twice: from the terminal, and from a program that passes it on. */
-const ONE_PRESS_MS = 500;
-
-/** A signal that Ctrl-C gives, and the closing of the terminal; a second Ctrl-C ends the program at once. */
-function interruptible(): { readonly signal: AbortSignal; end(): void } {
-  const controller = new AbortController();
-  let pressedAt = Infinity;
-  const onSignal = (): void => {
-    const now = performance.now();
-    if (controller.signal.aborted && now - pressedAt > ONE_PRESS_MS) process.exit(EXIT.interrupted);
-    if (!controller.signal.aborted) pressedAt = now;
-    controller.abort();
-  };
-  for (const signal of SIGNALS) process.on(signal, onSignal);
-  return {
-    signal: controller.signal,
-    end: () => {
-      for (const signal of SIGNALS) process.off(signal, onSignal);
-    },
-  };
 }

@@ -50,7 +50,9 @@ function stopsPerRunningSecond(trigger: StopTriggerSpec, batch: number, cycleSec
       return trigger.probability / cycleSeconds;
     case 'per_ball':
       return (trigger.probability * batch) / cycleSeconds;
+    // It never waits for balls here, so that time on the clock and running time pass alike between its stops.
     case 'running':
+    case 'clock':
       return 1 / buildDistribution(trigger.time).mean;
     case 'at':
       return 0;

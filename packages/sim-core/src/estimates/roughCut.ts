@@ -22,6 +22,8 @@ export interface ModuleRoughCut {
   readonly standingBalls: number;
   /** Seconds until its basket runs over if it stops now; Infinity when it cannot. */
   readonly floodsAfterSeconds: number;
+  /** Seconds until the module before it is held up if it stops now; Infinity when its basket does not back up. */
+  readonly holdsUpAfterSeconds: number;
   /** Departures from the type 1 interface standard. */
   readonly type1: readonly string[];
 }
@@ -88,6 +90,8 @@ export function roughCut(spec: LoopSpec): RoughCut {
     const { capacity } = module.basket;
     const inflowBps = upstream;
     upstream = Math.min(upstream, rate.capacityBps);
+    const { whenFull } = module.basket;
+    const before = m > 0 ? spec.modules[m - 1] : supply.kind === 'charge' ? spec.modules.at(-1) : undefined;
     const usual = (ballsWaiting[m] ?? 0) + (m === (stuck >= 0 ? stuck : slowest) ? surplusBalls : 0);
     const standingBalls = inflowBps > rate.capacityBps ? capacity : Math.min(capacity, usual);
     return {
@@ -96,6 +100,15 @@ export function roughCut(spec: LoopSpec): RoughCut {
       inflowBps,
       standingBalls,
       floodsAfterSeconds: floodSeconds({ capacity, level: standingBalls, inflowBps }),
+      holdsUpAfterSeconds:
+        before && whenFull.kind === 'back_up'
+          ? floodSeconds({
+              capacity: capacity + whenFull.holds,
+              level:
+                standingBalls + Math.min(whenFull.holds, inflowBps * buildDistribution(before.travel).mean),
+              inflowBps,
+            })
+          : Infinity,
       type1: type1Departures(module, rate.runningBps),
     };
   });

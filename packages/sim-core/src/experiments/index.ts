@@ -1,5 +1,14 @@
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
-export type { ModuleEstimates, OverflowRisk, RunEstimates, RunResult, SpillsByCause } from './runResult.js';
+export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
+export type {
+  LockEstimates,
+  ModuleEstimates,
+  OverflowRisk,
+  RunEstimates,
+  RunResult,
+  SpareEstimates,
+  SpillsByCause,
+} from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
 export { RunSummary } from './runSummary.js';
 export { toRunResult } from './toRunResult.js';

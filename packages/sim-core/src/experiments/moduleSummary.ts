@@ -1,14 +1,12 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { ModuleSpec } from '../model/spec/index.js';
-import {
-  clusteredProportion,
-  type Estimate,
-  eventRateInterval,
-  meanInterval,
-  Moments,
-} from '../statistics/index.js';
+import { type Estimate, eventRateInterval, meanInterval, Moments } from '../statistics/index.js';
 import { Clumps } from './clumps.js';
+import { overflowRisk } from './overflowRisk.js';
+import type { PlacePossibilities } from './possibilities.js';
 import type { ModuleEstimates } from './runResult.js';
+import { Shares } from './shares.js';
+import { UsedRate } from './usedRate.js';
 
 const SHARE = { min: 0, max: 1 };
 const COUNT = { min: 0 };
@@ -18,9 +16,14 @@ export class ModuleSummary {
   private readonly spec: ModuleSpec;
   /** The module's place in the columns of a result. */
   private readonly m: number;
+  private readonly can: PlacePossibilities;
   private readonly starved = new Moments();
   private readonly stopped = new Moments();
-  private readonly heldUp = new Moments();
+  private readonly heldUp = new Shares();
+  private readonly pulled = new Shares();
+  private readonly pulls = new Moments();
+  private readonly returned = new Clumps();
+  private readonly recirculated = new Clumps();
   private readonly levelMean = new Moments();
   private readonly levelP50 = new Moments();
   private readonly levelP95 = new Moments();
@@ -33,14 +36,16 @@ export class ModuleSummary {
   private readonly leaks = new Moments();
   private readonly dropped = new Clumps();
   private readonly stops = new Moments();
+  private readonly stopsInLoop = new UsedRate();
   private readonly riskHour = new Moments();
   private readonly riskShow = new Moments();
   private measuredSeconds = 0;
   private publicHours = 0;
 
-  constructor(spec: ModuleSpec, m: number) {
+  constructor(spec: ModuleSpec, m: number, can: PlacePossibilities) {
     this.spec = spec;
     this.m = m;
+    this.can = can;
   }
 
   add({ modules, measuredSeconds, hours: publicHours }: ReplicationResult): void {
@@ -52,8 +57,11 @@ export class ModuleSummary {
     this.riskShow.add(spills > 0 ? 1 : 0);
     this.starved.add(at(modules.starvedShare));
     this.stopped.add(at(modules.stoppedShare));
-    // Nothing holds a mechanism up while every full basket spills.
-    this.heldUp.add(0);
+    this.heldUp.add(at(modules.heldUpShare));
+    this.pulled.add(at(modules.pulledShare));
+    this.pulls.add(at(modules.pulls));
+    this.returned.add(at(modules.returned) / hours);
+    this.recirculated.add(at(modules.recirculated) / hours);
     this.levelMean.add(at(modules.levelMean));
     this.levelP50.add(at(modules.levelP50));
     this.levelP95.add(at(modules.levelP95));
@@ -66,17 +74,19 @@ export class ModuleSummary {
     this.leaks.add(at(modules.leaks) / hours);
     this.dropped.add(at(modules.dropped) / hours);
     this.stops.add(at(modules.stops) / hours);
+    // A share of the whole time may miss 1 by rounding.
+    this.stopsInLoop.add(at(modules.stops), Math.max(0, hours * (1 - at(modules.pulledShare))));
     this.riskHour.add(at(modules.hoursWithSpill) / publicHours);
   }
 
   estimates(confidence: number): ModuleEstimates {
     const { id, title, builder, design } = this.spec;
     const mean = (moments: Moments, bounds = COUNT): Estimate => meanInterval(moments, confidence, bounds);
-    const canSpill = this.spec.basket.capacity < Infinity;
-    const canStop = this.spec.stops.length > 0;
+    const { can } = this;
+    const ownStops = this.spec.stops.length > 0;
     const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
-    const events = (rates: Moments, possible: boolean): Estimate =>
-      possible ? eventRateInterval(rates, this.measuredSeconds / 3600, confidence) : mean(rates);
+    const events = (counts: Moments, possible: boolean, each = this.measuredSeconds / 3600): Estimate =>
+      possible ? eventRateInterval(counts, each, confidence) : mean(counts);
     return {
       id,
       ...(title !== undefined && { title }),
@@ -84,28 +94,31 @@ export class ModuleSummary {
       ...(design !== undefined && { design }),
       starved_share: mean(this.starved, SHARE),
       stopped_share: mean(this.stopped, SHARE),
-      held_up_share: mean(this.heldUp, SHARE),
+      held_up_share: this.heldUp.interval(confidence, can.heldUp),
+      pulled_share: this.pulled.interval(confidence, can.pulled),
+      pulls_per_show: events(this.pulls, can.pulled, 1),
+      returned_per_hour: clumps(this.returned, can.returned),
+      recirculated_per_hour: clumps(this.recirculated, can.recirculated),
       level_mean: mean(this.levelMean),
       level_p50: mean(this.levelP50),
       level_p95: mean(this.levelP95),
       level_peak: mean(this.levelPeak),
       throughput_bps: mean(this.throughput),
-      spills_per_hour: clumps(this.spills, canSpill),
+      spills_per_hour: clumps(this.spills, can.spill),
       spills_by_cause_per_hour: {
-        module_stopped: clumps(this.spillsWhileStopped, canSpill && canStop),
-        backlog_of_stop: clumps(this.spillsOnBacklog, canSpill && canStop),
-        inflow: clumps(this.spillsOnInflow, canSpill),
+        module_stopped: clumps(this.spillsWhileStopped, can.spill && can.stopped),
+        backlog_of_stop: clumps(this.spillsOnBacklog, can.spill && can.stopped),
+        inflow: clumps(this.spillsOnInflow, can.spill),
       },
-      leaks_per_hour: events(this.leaks, this.spec.leak > 0),
-      drops_per_hour: clumps(
-        this.dropped,
-        this.spec.stops.some(({ drops }) => drops > 0),
-      ),
-      stops_per_hour: events(this.stops, canStop),
-      overflow_risk: {
-        hour: this.publicHours > 0 ? clusteredProportion(this.riskHour, this.publicHours, confidence) : null,
-        show: clusteredProportion(this.riskShow, 1, confidence),
-      },
+      leaks_per_hour: events(this.leaks, can.leaked),
+      drops_per_hour: clumps(this.dropped, can.dropped),
+      stops_per_hour: events(this.stops, ownStops),
+      stops_per_hour_in_loop: this.stopsInLoop.interval(confidence, ownStops),
+      overflow_risk: overflowRisk(this.riskHour, this.riskShow, {
+        hours: this.publicHours,
+        confidence,
+        possible: can.spill,
+      }),
     };
   }
 }

@@ -28,8 +28,15 @@ export interface ModuleEstimates {
   /** Continuous drive: share of cycles that picked nothing. Demand drive: share of unstopped time spent waiting. */
   readonly starved_share: Estimate;
   readonly stopped_share: Estimate;
-  /** Share of time held up by a full run-out; 0 while every full basket spills. */
+  /** Share of time its mechanism, not stopped, waits at the end of a cycle for room; 0 where the next place takes all. */
   readonly held_up_share: Estimate;
+  /** Share of time out of the loop. */
+  readonly pulled_share: Estimate;
+  readonly pulls_per_show: Estimate;
+  /** Balls that go down the overflow chute of its place. */
+  readonly returned_per_hour: Estimate;
+  /** Balls that its lever sends back into its own basket. */
+  readonly recirculated_per_hour: Estimate;
   readonly level_mean: Estimate;
   readonly level_p50: Estimate;
   readonly level_p95: Estimate;
@@ -40,7 +47,34 @@ export interface ModuleEstimates {
   readonly leaks_per_hour: Estimate;
   readonly drops_per_hour: Estimate;
   readonly stops_per_hour: Estimate;
+  /** Stops over the hours in which it stands in the loop. */
+  readonly stops_per_hour_in_loop: Estimate;
   readonly overflow_risk: OverflowRisk;
+}
+
+/** Estimates of one spare, in whatever place it stands. */
+export interface SpareEstimates {
+  readonly id: string;
+  readonly title?: string;
+  readonly builder?: string;
+  /** Share of time in the loop. */
+  readonly in_use_share: Estimate;
+  /** Stops over all public hours. */
+  readonly stops_per_hour: Estimate;
+  /** Stops over the hours in which it stands in the loop; nothing to measure when it never does. */
+  readonly stops_per_hour_in_loop: Estimate;
+  /** Share of all public time, not of the time in use. */
+  readonly stopped_share: Estimate;
+}
+
+/** Moments at which nothing can move any more: every mechanism that could waits for another. */
+export interface LockEstimates {
+  /** Chance that a show locks. */
+  readonly show: Estimate;
+  /** Public time from the opening to the first such moment, over the shows that lock. */
+  readonly time_s: Estimate;
+  /** Modules held up at that moment, in the first show that locks; empty when none does. */
+  readonly modules: readonly string[];
 }
 
 /** Everything estimated in a run. */
@@ -64,9 +98,12 @@ export interface RunEstimates {
   readonly leaks_per_hour: Estimate;
   readonly drops_per_hour: Estimate;
   readonly lost_per_hour: Estimate;
+  /** Balls down overflow chutes, and balls that levers send back. */
+  readonly returned_per_hour: Estimate;
+  readonly recirculated_per_hour: Estimate;
   readonly stops_per_hour: Estimate;
   readonly overflow_risk: OverflowRisk;
-  /** Time from the opening to the first spill, over the shows that had one. */
+  /** Public time from the opening to the first spill, over the shows that had one. */
   readonly first_spill_s: Estimate;
   readonly crew: {
     readonly busy_share: Estimate;
@@ -78,9 +115,20 @@ export interface RunEstimates {
     /** Stops that need the crew and are still open at closing time. */
     readonly stops_open_at_closing: Estimate;
   };
+  /** Times that modules are taken out of the loop. */
+  readonly pulls_per_show: Estimate;
+  /** Balls from the box. */
+  readonly balls_topped_up_per_show: Estimate;
+  /** Balls left in the box at closing time, and the chance that there are none; null when there is no box. */
+  readonly box_left_balls: Estimate | null;
+  readonly box_empty_risk: Estimate | null;
+  /** Share of full public minutes in which a ball passes the counter. */
+  readonly moving_share: Estimate;
+  readonly locked: LockEstimates;
   /** (balls on path - throughput x time on path per lap) / balls on path; near 0 when the books are right. */
   readonly little_residual: Estimate;
   readonly modules: readonly ModuleEstimates[];
+  readonly spares: readonly SpareEstimates[];
   /** Unbroken laps of all shows by length; the last bar also holds everything longer. */
   readonly loop_time_histogram: { readonly bin_s: number; readonly laps: readonly number[] };
   /** Over slices of time, warm-up included. */
@@ -92,6 +140,9 @@ export interface RunEstimates {
     readonly busy_minders: readonly Estimate[];
     readonly jobs_waiting: readonly Estimate[];
     readonly stopped_modules: readonly Estimate[];
+    readonly held_up_modules: readonly Estimate[];
+    /** Modules out of the loop. */
+    readonly pulled_modules: readonly Estimate[];
     /** At the end of each slice. */
     readonly balls_by_place: Readonly<Record<(typeof PLACES)[number], readonly Estimate[]>>;
     /** Average level over each slice: a list for each module. */
@@ -116,6 +167,8 @@ export interface RunResult extends RunEstimates {
     readonly charge_balls: number;
     /** Clock time of the opening, seconds after midnight; null when the scenario does not say. */
     readonly opens_s: number | null;
+    /** Sessions in order, one at least: public time and time by the clock from the first opening to their beginning. */
+    readonly sessions: readonly { readonly from_s: number; readonly clock_s: number }[];
   };
   readonly seed: number;
   readonly generator: string;
@@ -124,7 +177,7 @@ export interface RunResult extends RunEstimates {
   readonly replications_asked: number;
   /** True when the run was stopped before all replications asked for were done. */
   readonly partial: boolean;
-  /** Length of the show. */
+  /** Public time of the show, all sessions together. */
   readonly horizon_s: number;
   readonly warm_up_s: number;
 }

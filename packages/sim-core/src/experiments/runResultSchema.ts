@@ -5,6 +5,7 @@ const whole: Schema = { type: 'integer', minimum: 0 };
 const number: Schema = { type: 'number' };
 const text: Schema = { type: 'string' };
 const estimate: Schema = { $ref: '#/$defs/estimate' };
+const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
 const estimates: Schema = { type: 'array', items: estimate };
 
 /** A group in which every property must be there, and nothing else. */
@@ -17,7 +18,9 @@ const places: Schema = group({
   baskets: estimates,
   mechanisms: estimates,
   run_outs: estimates,
+  chutes: estimates,
   floor: estimates,
+  box: estimates,
   lost: estimates,
 });
 
@@ -30,6 +33,10 @@ const module: Schema = group(
     starved_share: estimate,
     stopped_share: estimate,
     held_up_share: estimate,
+    pulled_share: estimate,
+    pulls_per_show: estimate,
+    returned_per_hour: estimate,
+    recirculated_per_hour: estimate,
     level_mean: estimate,
     level_p50: estimate,
     level_p95: estimate,
@@ -40,17 +47,37 @@ const module: Schema = group(
     leaks_per_hour: estimate,
     drops_per_hour: estimate,
     stops_per_hour: estimate,
+    stops_per_hour_in_loop: estimate,
     overflow_risk: { $ref: '#/$defs/overflow_risk' },
   },
   ['title', 'builder', 'design'],
 );
+
+const spare: Schema = group(
+  {
+    id: text,
+    title: text,
+    builder: text,
+    in_use_share: estimate,
+    stops_per_hour: estimate,
+    stops_per_hour_in_loop: estimate,
+    stopped_share: estimate,
+  },
+  ['title', 'builder'],
+);
+
+const session: Schema = {
+  description: 'Public time, and time by the clock, from the first opening to the beginning of the session.',
+  ...group({ from_s: number, clock_s: number }),
+};
 
 const nullable = { type: ['number', 'null'] };
 
 /**
  * The JSON Schema (draft 2020-12) of the result that `lapwright run --json` writes.
  *
- * Names carry their unit: _s seconds, _bps balls per second, _per_hour for each public hour; levels are balls, shares and
+ * Names carry their unit: _s seconds, _bps balls per second, _per_hour for each public hour,
+ * _per_show for each show; levels are balls, shares and
  * risks run from 0 to 1.
  *
  * @example
@@ -72,6 +99,7 @@ export function runResultSchema(): Schema {
         shape: { enum: ['loop', 'chain'] },
         charge_balls: whole,
         opens_s: nullable,
+        sessions: { type: 'array', items: session, minItems: 1 },
       }),
       seed: whole,
       generator: text,
@@ -89,6 +117,8 @@ export function runResultSchema(): Schema {
       leaks_per_hour: estimate,
       drops_per_hour: estimate,
       lost_per_hour: estimate,
+      returned_per_hour: estimate,
+      recirculated_per_hour: estimate,
       stops_per_hour: estimate,
       overflow_risk: { $ref: '#/$defs/overflow_risk' },
       first_spill_s: estimate,
@@ -99,8 +129,15 @@ export function runResultSchema(): Schema {
         longest_stop_s: estimate,
         stops_open_at_closing: estimate,
       }),
+      pulls_per_show: estimate,
+      balls_topped_up_per_show: estimate,
+      box_left_balls: estimateOrNull,
+      box_empty_risk: estimateOrNull,
+      moving_share: estimate,
+      locked: group({ show: estimate, time_s: estimate, modules: { type: 'array', items: text } }),
       little_residual: estimate,
       modules: { type: 'array', items: module, minItems: 1 },
+      spares: { type: 'array', items: spare },
       loop_time_histogram: group({
         bin_s: number,
         laps: { type: 'array', items: { type: 'number', minimum: 0 } },
@@ -113,6 +150,8 @@ export function runResultSchema(): Schema {
         busy_minders: estimates,
         jobs_waiting: estimates,
         stopped_modules: estimates,
+        held_up_modules: estimates,
+        pulled_modules: estimates,
         balls_by_place: places,
         level_mean: { type: 'array', items: estimates },
       }),
@@ -130,7 +169,7 @@ export function runResultSchema(): Schema {
       overflow_risk: {
         description:
           'Chance of at least one spill in a public hour (null without a full hour) and in the whole show.',
-        ...group({ hour: { anyOf: [estimate, { type: 'null' }] }, show: estimate }),
+        ...group({ hour: estimateOrNull, show: estimate }),
       },
     },
   };

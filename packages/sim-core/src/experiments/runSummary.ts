@@ -1,16 +1,15 @@
 import type { MeasurePlan, ReplicationResult } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import {
-  clusteredProportion,
-  type Estimate,
-  eventRateInterval,
-  meanInterval,
-  Moments,
-} from '../statistics/index.js';
+import { type Estimate, eventRateInterval, meanInterval, Moments } from '../statistics/index.js';
+import { BoxSummary } from './boxSummary.js';
 import { Clumps } from './clumps.js';
+import { LockSummary } from './lockSummary.js';
 import { ModuleSummary } from './moduleSummary.js';
+import { overflowRisk } from './overflowRisk.js';
+import { type Possibilities, possibilities } from './possibilities.js';
 import type { RunEstimates } from './runResult.js';
 import { SeriesSummary } from './seriesSummary.js';
+import { SpareSummary } from './spareSummary.js';
 
 const SHARE = { min: 0, max: 1 };
 const COUNT = { min: 0 };
@@ -24,7 +23,11 @@ export class RunSummary {
 
   private readonly spec: LoopSpec;
   private readonly plan: MeasurePlan;
+  private readonly can: Possibilities;
   private readonly modules: readonly ModuleSummary[];
+  private readonly spares: readonly SpareSummary[];
+  private readonly box: BoxSummary;
+  private readonly lock: LockSummary;
   private readonly series: SeriesSummary;
   private readonly throughput = new Moments();
   private readonly lapMean = new Moments();
@@ -41,6 +44,8 @@ export class RunSummary {
   private readonly leaks = new Moments();
   private readonly dropped = new Clumps();
   private readonly lost = new Clumps();
+  private readonly returned = new Clumps();
+  private readonly recirculated = new Clumps();
   private readonly stops = new Moments();
   private readonly riskHour = new Moments();
   private readonly riskShow = new Moments();
@@ -50,6 +55,8 @@ export class RunSummary {
   private readonly timeToClear = new Moments();
   private readonly longestStop = new Moments();
   private readonly openStops = new Moments();
+  private readonly pulls = new Moments();
+  private readonly moving = new Moments();
   private readonly little = new Moments();
   private readonly lapHistogram: Float64Array;
   private publicHours = 0;
@@ -58,7 +65,14 @@ export class RunSummary {
   constructor(spec: LoopSpec, plan: MeasurePlan) {
     this.spec = spec;
     this.plan = plan;
-    this.modules = spec.modules.map((module, m) => new ModuleSummary(module, m));
+    this.can = possibilities(spec);
+    const { places, spares } = this.can;
+    this.modules = spec.modules.flatMap((module, m) =>
+      places[m] ? new ModuleSummary(module, m, places[m]) : [],
+    );
+    this.spares = (spec.spares ?? []).map((spare, s) => new SpareSummary(spare, s, spares[s] ?? false));
+    this.box = new BoxSummary(spec.crew.topUp);
+    this.lock = new LockSummary(spec.modules, this.can.locked);
     this.series = new SeriesSummary(plan, spec.modules.length);
     this.lapHistogram = new Float64Array(plan.lapBins);
   }
@@ -90,7 +104,9 @@ export class RunSummary {
     this.leaks.add(sum(modules.leaks) / hours);
     this.dropped.add(sum(modules.dropped) / hours);
     this.lost.add(result.lost / hours);
-    this.stops.add(sum(modules.stops) / hours);
+    this.returned.add(sum(modules.returned) / hours);
+    this.recirculated.add(sum(modules.recirculated) / hours);
+    this.stops.add((sum(modules.stops) + sum(result.spares.stops)) / hours);
     this.riskHour.add(result.hoursWithSpill / result.hours);
     this.firstSpill.add(result.firstSpill);
     this.busy.add(crew.busySeconds / crew.dutySeconds);
@@ -98,24 +114,26 @@ export class RunSummary {
     this.timeToClear.add(crew.clearMeanSeconds);
     this.longestStop.add(crew.longestStopSeconds);
     this.openStops.add(crew.openStops);
+    this.pulls.add(sum(modules.pulls));
+    this.moving.add(result.movingShare);
     this.little.add(result.littleResidual);
     for (const [i, count] of result.lapHistogram.entries())
       this.lapHistogram[i] = (this.lapHistogram[i] ?? 0) + count;
-    for (const module of this.modules) module.add(result);
+    for (const part of [...this.modules, ...this.spares, this.box, this.lock]) part.add(result);
     this.series.add(result);
   }
 
   /** The estimates over what has been added so far. */
   estimates(confidence: number): RunEstimates {
     const mean = (moments: Moments, bounds = {}): Estimate => meanInterval(moments, confidence, bounds);
-    const { modules, crew } = this.spec;
-    const canSpill = modules.some(({ basket }) => basket.capacity < Infinity);
-    const canStop = modules.some(({ stops }) => stops.length > 0);
-    const canDrop = modules.some(({ stops }) => stops.some(({ drops }) => drops > 0));
-    const canLeak = modules.some(({ leak }) => leak > 0);
+    const { crew } = this.spec;
+    const { places } = this.can;
+    const canSpill = places.some(({ spill }) => spill);
+    const canStop = places.some(({ stopped }) => stopped);
+    const spillsByStops = places.some(({ spill, stopped }) => spill && stopped);
     const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
-    const events = (rates: Moments, possible: boolean): Estimate =>
-      possible ? eventRateInterval(rates, this.measuredSeconds / 3600, confidence) : mean(rates, COUNT);
+    const events = (counts: Moments, possible: boolean, each = this.measuredSeconds / 3600): Estimate =>
+      possible ? eventRateInterval(counts, each, confidence) : mean(counts, COUNT);
     return {
       throughput_bps: mean(this.throughput, COUNT),
       loop_time_s: {
@@ -129,18 +147,33 @@ export class RunSummary {
       balls_on_path: mean(this.onPath, COUNT),
       spills_per_hour: clumps(this.spills, canSpill),
       spills_by_cause_per_hour: {
-        module_stopped: clumps(this.spillsWhileStopped, canSpill && canStop),
-        backlog_of_stop: clumps(this.spillsOnBacklog, canSpill && canStop),
+        module_stopped: clumps(this.spillsWhileStopped, spillsByStops),
+        backlog_of_stop: clumps(this.spillsOnBacklog, spillsByStops),
         inflow: clumps(this.spillsOnInflow, canSpill),
       },
-      leaks_per_hour: events(this.leaks, canLeak),
-      drops_per_hour: clumps(this.dropped, canDrop),
+      leaks_per_hour: events(
+        this.leaks,
+        places.some(({ leaked }) => leaked),
+      ),
+      drops_per_hour: clumps(
+        this.dropped,
+        places.some(({ dropped }) => dropped),
+      ),
       lost_per_hour: clumps(this.lost, (crew.sweep?.lost ?? 0) > 0),
+      returned_per_hour: clumps(
+        this.returned,
+        places.some(({ returned }) => returned),
+      ),
+      recirculated_per_hour: clumps(
+        this.recirculated,
+        places.some(({ recirculated }) => recirculated),
+      ),
       stops_per_hour: events(this.stops, canStop),
-      overflow_risk: {
-        hour: this.publicHours > 0 ? clusteredProportion(this.riskHour, this.publicHours, confidence) : null,
-        show: clusteredProportion(this.riskShow, 1, confidence),
-      },
+      overflow_risk: overflowRisk(this.riskHour, this.riskShow, {
+        hours: this.publicHours,
+        confidence,
+        possible: canSpill,
+      }),
       first_spill_s: mean(this.firstSpill, COUNT),
       crew: {
         busy_share: mean(this.busy, COUNT),
@@ -149,8 +182,13 @@ export class RunSummary {
         longest_stop_s: mean(this.longestStop, COUNT),
         stops_open_at_closing: mean(this.openStops, COUNT),
       },
+      pulls_per_show: events(this.pulls, this.can.pulled, 1),
+      ...this.box.estimates(confidence),
+      moving_share: mean(this.moving, SHARE),
+      locked: this.lock.estimates(confidence),
       little_residual: mean(this.little),
       modules: this.modules.map((module) => module.estimates(confidence)),
+      spares: this.spares.map((spare) => spare.estimates(confidence)),
       loop_time_histogram: { bin_s: this.plan.lapBinSeconds, laps: [...this.lapHistogram] },
       series: this.series.estimates(confidence),
     };

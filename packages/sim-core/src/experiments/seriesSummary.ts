@@ -12,6 +12,8 @@ export class SeriesSummary {
   private readonly busy: readonly Moments[];
   private readonly waitingJobs: readonly Moments[];
   private readonly stopped: readonly Moments[];
+  private readonly heldUp: readonly Moments[];
+  private readonly pulled: readonly Moments[];
   /** [slice * PLACES.length + place] */
   private readonly places: readonly Moments[];
   /** [slice * modules + module] */
@@ -28,6 +30,8 @@ export class SeriesSummary {
     this.busy = many(slices);
     this.waitingJobs = many(slices);
     this.stopped = many(slices);
+    this.heldUp = many(slices);
+    this.pulled = many(slices);
     this.places = many(slices * PLACES.length);
     this.levels = many(slices * modules);
   }
@@ -40,6 +44,8 @@ export class SeriesSummary {
     addAll(this.busy, series.busyMinders);
     addAll(this.waitingJobs, series.waitingJobs);
     addAll(this.stopped, series.stoppedModules);
+    addAll(this.heldUp, series.heldUpModules);
+    addAll(this.pulled, series.pulledModules);
     addAll(this.places, series.places);
     addAll(this.levels, series.levels);
   }
@@ -57,11 +63,15 @@ export class SeriesSummary {
       busy_minders: list(this.busy),
       jobs_waiting: list(this.waitingJobs),
       stopped_modules: list(this.stopped),
+      held_up_modules: list(this.heldUp),
+      pulled_modules: list(this.pulled),
       balls_by_place: {
         baskets: place('baskets'),
         mechanisms: place('mechanisms'),
         run_outs: place('run_outs'),
+        chutes: place('chutes'),
         floor: place('floor'),
+        box: place('box'),
         lost: place('lost'),
       },
       level_mean: Array.from({ length: this.modules }, (_, m) =>

@@ -34,6 +34,9 @@ export function toRunResult(
       shape: supply.kind === 'charge' ? 'loop' : 'chain',
       charge_balls: supply.kind === 'charge' ? supply.placed.reduce((sum, balls) => sum + balls, 0) : 0,
       opens_s: show.opensAtSeconds ?? null,
+      sessions: (show.sessions ?? [{ fromSeconds: 0, clockSeconds: 0 }]).map(
+        ({ fromSeconds, clockSeconds }) => ({ from_s: fromSeconds, clock_s: clockSeconds }),
+      ),
     },
     seed,
     generator: GENERATOR,

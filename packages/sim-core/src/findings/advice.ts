@@ -2,7 +2,13 @@ import type { RoughCut } from '../estimates/index.js';
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { boxAdvice } from './box.js';
+import { heldUpAdvice } from './heldUp.js';
+import { listing } from './listing.js';
+import { lock } from './lock.js';
 import { KINDS, meanPhrase } from './phrase.js';
+import { pullAdvice } from './pulls.js';
+import { sentBack } from './sentBack.js';
 import { standstill } from './standstill.js';
 import { unattended } from './unattended.js';
 
@@ -10,6 +16,8 @@ import { unattended } from './unattended.js';
 const BUSY = 0.6;
 /** A basket that floods so soon has no room to speak of. */
 const NEARLY_FULL_SECONDS = 15;
+/** A loop that locks in more shows than this flows badly for that reason. */
+const OFTEN = 0.2;
 /** With fewer shows, that nothing was seen says little. */
 const FEW_SHOWS = 20;
 
@@ -21,11 +29,21 @@ const FEW_SHOWS = 20;
  * advice(exampleResult, exampleLoop, roughCut(exampleLoop))[0].length > 0 // => true
  */
 export function advice(result: RunResult, spec: LoopSpec, rough: RoughCut): string[] {
+  const moved = sentBack(result, spec);
   const found = [
+    ...lockAdvice(result),
     ...standstillAdvice(spec),
     ...dutyAdvice(spec),
     ...flowAdvice(result, spec, rough),
-    ...spillAdvice(result, rough),
+    ...heldUpAdvice(result, spec),
+    ...spillAdvice(
+      result,
+      rough,
+      moved.map(({ at }) => at),
+    ),
+    ...moved.map(({ advice: sentence }) => sentence),
+    ...pullAdvice(result, spec),
+    ...boxAdvice(result, spec),
     ...chargeAdvice(result, spec, rough),
     ...crewAdvice(result, spec),
   ];
@@ -46,6 +64,11 @@ export function worstSpillers(result: RunResult, most: number): ModuleEstimates[
     .filter(({ spills_per_hour: spills }) => (spills.mean ?? 0) > 0)
     .toSorted((a, b) => (b.spills_per_hour.mean ?? 0) - (a.spills_per_hour.mean ?? 0))
     .slice(0, most);
+}
+
+function lockAdvice(result: RunResult): string[] {
+  const found = lock(result);
+  return found === undefined ? [] : [`${found.statement}. ${found.remedy}`];
 }
 
 function standstillAdvice(spec: LoopSpec): string[] {
@@ -69,7 +92,8 @@ function flowsBadly(flow: number, rough: RoughCut): boolean {
 /** A flow far below what was reckoned has a reason: balls lying on the floor, or a module that stands still for long. */
 function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughCut): string[] {
   const flow = result.throughput_bps.mean ?? 0;
-  if (!flowsBadly(flow, rough)) return [];
+  // A loop that often locks has its reason already.
+  if (!flowsBadly(flow, rough) || (result.locked.show.mean ?? 0) > OFTEN) return [];
   const start = `${flow === 0 ? 'No balls' : `Only ${formatNumber(flow)} bps`} pass the counter; without chance it would be about ${formatNumber(rough.flowBps)}${flow === 0 ? ' bps' : ''}.`;
   const charge = result.scenario.charge_balls;
   const { floor, lost } = result.series.balls_by_place;
@@ -97,12 +121,19 @@ function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughC
   return [];
 }
 
+/** Most modules named for one cause of spills. */
+const MOST_SPILLERS = 6;
+
 type Cause = keyof ModuleEstimates['spills_by_cause_per_hour'];
 
-/** The modules that make up the bulk of the spills, one sentence for each main cause; or a word when no few do. */
-function spillAdvice(result: RunResult, rough: RoughCut): string[] {
+/**
+ * The modules that make up the bulk of the spills, one sentence for each main cause; or a word when no few do.
+ *
+ * @param told ids of modules whose spills another sentence explains
+ */
+function spillAdvice(result: RunResult, rough: RoughCut, told: readonly string[]): string[] {
   const total = result.spills_per_hour.mean ?? 0;
-  const [first, ...rest] = worstSpillers(result, 6).filter(
+  const [first, ...rest] = worstSpillers(result, MOST_SPILLERS).filter(
     ({ spills_per_hour: spills }) => (spills.mean ?? 0) >= 0.05 * total,
   );
   const named = first ? [first, ...rest] : [];
@@ -110,7 +141,7 @@ function spillAdvice(result: RunResult, rough: RoughCut): string[] {
   if (total === 0) return [];
   if (together < 0.3 * total) return [spreadSentence(result)];
   const byCause = new Map<Cause, ModuleEstimates[]>();
-  for (const module of named) {
+  for (const module of named.filter(({ id }) => !told.includes(id))) {
     const cause = mainCause(module);
     byCause.set(cause, [...(byCause.get(cause) ?? []), module]);
   }
@@ -141,7 +172,10 @@ function spillSentence(
   const one = modules.length === 1;
   const spills = modules.reduce((sum, module) => sum + (module.spills_per_hour.mean ?? 0), 0);
   const share = formatShare(Math.round((100 * spills) / (result.spills_per_hour.mean ?? NaN)) / 100);
-  const who = listing(modules.map(({ id }) => id));
+  const who = listing(
+    modules.map(({ id }) => id),
+    MOST_SPILLERS,
+  );
   const intro = `${who} ${one ? 'spills' : 'spill'} ${share} of the balls that fall`;
   const basket = one ? 'it a bigger basket' : 'them bigger baskets';
   const floods = modules.flatMap(
@@ -170,10 +204,12 @@ function spillSentence(
   }
 }
 
-/** "a", "a and b", "a, b and c". */
-function listing(names: readonly string[]): string {
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-}
+/** What a full basket does. */
+const FULL_WORDS = {
+  spill: 'runs over',
+  back_up: 'is full and holds up what comes before it',
+  return: 'is full and sends balls back',
+} as const;
 
 function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): string[] {
   if (spec.supply.kind !== 'charge') return [];
@@ -181,12 +217,18 @@ function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): strin
   const slowest = rough.modules[rough.slowest];
   if (slowest === undefined) return [];
   if (charge > rough.mostBalls) {
+    const then = FULL_WORDS[spec.modules[rough.slowest]?.basket.whenFull.kind ?? 'spill'];
     return [
-      `${charge} balls are more than the loop carries: above about ${rough.mostBalls} the basket of ${slowest.id}, the slowest module, runs over even on a good day. Take some out.`,
+      `${charge} balls are more than the loop carries: above about ${rough.mostBalls} the basket of ${slowest.id}, the slowest module, ${then} even on a good day. Take some out.`,
     ];
   }
   const flow = result.throughput_bps.mean ?? 0;
-  const calm = (result.spills_per_hour.mean ?? 0) === 0;
+  const calm =
+    (result.spills_per_hour.mean ?? 0) === 0 &&
+    result.modules.every(
+      ({ held_up_share: heldUp, returned_per_hour: returned }) =>
+        (heldUp.mean ?? 0) === 0 && (returned.mean ?? 0) === 0,
+    );
   if (
     calm &&
     !flowsBadly(flow, rough) &&
@@ -211,6 +253,7 @@ function crewAdvice(result: RunResult, spec: LoopSpec): string[] {
   if (
     spec.supply.kind === 'charge' &&
     spec.crew.sweep === undefined &&
+    spec.crew.topUp === undefined &&
     (result.spills_per_hour.mean ?? 0) > 0
   ) {
     return [

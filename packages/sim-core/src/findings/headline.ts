@@ -1,10 +1,14 @@
 import type { RunResult } from '../experiments/index.js';
 import type { Estimate } from '../statistics/index.js';
 import { formatSeconds, formatShare } from '../units/index.js';
+import { heldUp } from './heldUp.js';
+import { lock } from './lock.js';
 import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
+import { mostPulled } from './pulls.js';
 
 /**
- * What a run says, in plain sentences with their intervals: flow, laps, spills, crew.
+ * What a run says, in plain sentences with their intervals, four paragraphs: flow (and what locks or holds it up), laps,
+ * spills (and what goes back or comes from the box), crew (and what is taken out of the loop).
  *
  * @example
  * headline(exampleResult).length // => 4
@@ -13,11 +17,29 @@ export function headline(result: RunResult): string[] {
   return [flowSentence(result), lapSentence(result), spillSentence(result), crewSentence(result)];
 }
 
-function flowSentence({ throughput_bps: flow, scenario }: RunResult): string {
+function flowSentence(result: RunResult): string {
+  const { throughput_bps: flow, scenario } = result;
   const loop = scenario.shape === 'loop';
+  const locks = lock(result);
+  const first = locks === undefined ? '' : `${locks.statement}. `;
   if (flow.mean === null || flow.mean === 0)
-    return loop ? 'No balls go round.' : 'No balls come out at the end.';
-  return `${loop ? 'The loop passes' : 'The chain passes'} ${estimatePhrase(flow, { unit: 'balls per second', one: 'ball per second' })}.`;
+    return `${first}${loop ? 'No balls go round.' : 'No balls come out at the end.'}`;
+  return `${first}${loop ? 'The loop passes' : 'The chain passes'} ${estimatePhrase(flow, { unit: 'balls per second', one: 'ball per second' })}.${movingPhrase(result)}${heldUpPhrase(result)}`;
+}
+
+/** Minutes without a ball at the counter, from this share on. */
+const OFTEN_STILL = 0.01;
+
+function movingPhrase({ moving_share: moving }: RunResult): string {
+  if (moving.mean === null || moving.mean > 1 - OFTEN_STILL) return '';
+  return ` In ${estimatePhrase(moving, KINDS.share)} of the minutes a ball passes the counter; in the others none does.`;
+}
+
+function heldUpPhrase(result: RunResult): string {
+  const found = heldUp(result);
+  if (found === undefined) return '';
+  const { most, by } = found;
+  return ` ${most.id} is held up most, ${estimatePhrase(most.held_up_share, KINDS.share)} of the time${by ? `, by ${by.id}` : ''}.`;
 }
 
 function lapSentence({ loop_time_s: lap, scenario, broken_lap_share: broken }: RunResult): string {
@@ -42,13 +64,34 @@ function spillSentence(result: RunResult): string {
     const limit =
       high === null
         ? ''
-        : `; the ${formatShare(risk.show.confidence)} interval reaches up to ${formatShare(high)} of such shows`;
-    return `No basket ran over in ${shows(replications)}${limit}.${leakPhrase(result)}`;
+        : high === 0
+          ? ', and none can'
+          : `; the ${formatShare(risk.show.confidence)} interval reaches up to ${formatShare(high)} of such shows`;
+    return `No basket ran over in ${shows(replications)}${limit}.${leakPhrase(result)}${sentBackPhrase(result)}${boxPhrase(result)}`;
   }
   const chances = [riskPhrase(risk.hour, 'public hour'), riskPhrase(risk.show, 'show')].filter(
     (part) => part !== '',
   );
-  return `Baskets run over: ${estimatePhrase(spills, KINDS.ballsPerHour)} fall. ${chances.join(' ')}${leakPhrase(result)}`;
+  return `Baskets run over: ${estimatePhrase(spills, KINDS.ballsPerHour)} fall. ${chances.join(' ')}${leakPhrase(result)}${sentBackPhrase(result)}${boxPhrase(result)}`;
+}
+
+function sentBackPhrase({ returned_per_hour: chutes, recirculated_per_hour: levers }: RunResult): string {
+  const down =
+    (chutes.mean ?? 0) > 0 ? ` Overflow chutes take ${estimatePhrase(chutes, KINDS.ballsPerHour)} back.` : '';
+  const round =
+    (levers.mean ?? 0) > 0
+      ? ` Levers send ${estimatePhrase(levers, KINDS.ballsPerHour)} round their own module again.`
+      : '';
+  return down + round;
+}
+
+function boxPhrase({ balls_topped_up_per_show: used, box_left_balls: left }: RunResult): string {
+  if ((used.mean ?? 0) === 0) return '';
+  const rest =
+    left === null || left.mean === null
+      ? ''
+      : `; ${meanPhrase(left, KINDS.balls)} are left in it at closing time`;
+  return ` ${estimatePhrase(used, KINDS.balls)} come from the box in a show${rest}.`;
 }
 
 function leakPhrase({ leaks_per_hour: leaks }: RunResult): string {
@@ -62,19 +105,27 @@ function riskPhrase(risk: Estimate | null, what: string): string {
   return `Chance of a spill in a ${what}: ${estimatePhrase(risk, KINDS.share)}.`;
 }
 
-function crewSentence({ crew, stops_per_hour: stops }: RunResult): string {
+function crewSentence(result: RunResult): string {
+  const { crew, stops_per_hour: stops } = result;
   if (stops.mean === 0) return 'Nothing stopped.';
   const how = `All modules together make ${estimatePhrase(stops, KINDS.stopsPerHour)}.`;
   const open =
     (crew.stops_open_at_closing.mean ?? 0) >= 0.05
       ? ` At closing time ${estimatePhrase(crew.stops_open_at_closing, KINDS.plain)} of them are still not cleared.`
       : '';
-  if (crew.time_to_clear_s.mean === null) return how + open;
+  const pulled = pullPhrase(result);
+  if (crew.time_to_clear_s.mean === null) return how + open + pulled;
   const busy =
     crew.busy_share.mean === null
       ? ''
       : ` The minders are busy ${estimatePhrase(crew.busy_share, KINDS.share)} of their time.`;
-  return `${how} A stopped module waits ${estimatePhrase(crew.time_to_clear_s, KINDS.time)} until a minder has cleared it.${busy}${open}`;
+  return `${how} A stopped module waits ${estimatePhrase(crew.time_to_clear_s, KINDS.time)} until a minder has cleared it.${busy}${open}${pulled}`;
+}
+
+function pullPhrase(result: RunResult): string {
+  const most = mostPulled(result);
+  if (most === undefined) return '';
+  return ` Modules are taken out of the loop ${estimatePhrase(result.pulls_per_show, KINDS.timesPerShow)}; ${most.id} is out most, ${estimatePhrase(most.pulled_share, KINDS.share)} of the time.`;
 }
 
 /**

@@ -1,5 +1,11 @@
 export { advice, worstSpillers } from './advice.js';
-export { standstill } from './standstill.js';
+export { heldUp, type HeldUpFinding } from './heldUp.js';
+export { listing } from './listing.js';
+export { lock, type LockFinding } from './lock.js';
+export { atMoment, momentKind, showClockOf } from './moment.js';
+export { tellsOfMoving } from './moving.js';
+export { mostPulled, type Verdict, verdict } from './pulls.js';
+export { mayLock, standstill } from './standstill.js';
 export { unattended } from './unattended.js';
 export { headline, shows } from './headline.js';
 export { estimatePhrase, intervalPhrase, type Kind, KINDS, meanPhrase } from './phrase.js';

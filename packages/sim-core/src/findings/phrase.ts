@@ -1,8 +1,14 @@
 import type { Estimate } from '../statistics/index.js';
-import { formatSeconds, formatShare } from '../units/index.js';
+import { clockLabel, formatSeconds, formatShare, type ShowClock } from '../units/index.js';
 
-/** A kind of figure: what its numbers are multiplied with and what stands behind them, or a time. */
-export type Kind = 'time' | { readonly scale?: number; readonly unit: string; readonly one?: string };
+/**
+ * A kind of figure: what its numbers are multiplied with and what stands behind them; a time; or a moment of the show, in
+ * public seconds, as the clock on the wall shows it.
+ */
+export type Kind =
+  | 'time'
+  | { readonly clock: ShowClock }
+  | { readonly scale?: number; readonly unit: string; readonly one?: string };
 
 /** The kinds of figures there are in results. */
 export const KINDS = {
@@ -12,6 +18,9 @@ export const KINDS = {
   perHour: { unit: 'per hour' },
   ballsPerHour: { unit: 'balls per hour' },
   stopsPerHour: { unit: 'stops per hour' },
+  perShow: { unit: 'per show' },
+  ballsPerShow: { unit: 'balls per show' },
+  timesPerShow: { unit: 'times a show', one: 'time a show' },
   balls: { unit: 'balls', one: 'ball' },
   plain: { unit: '' },
 } satisfies Record<string, Kind>;
@@ -39,7 +48,7 @@ export function intervalPhrase(estimate: Estimate, kind: Kind): string {
   if (high === null) return 'none seen';
   const decimals = decimalsOf(estimate, kind);
   const to = written(high, kind, decimals);
-  if (kind === 'time') return `${written(low, kind, decimals)} to ${to}`;
+  if (kind === 'time' || 'clock' in kind) return `${written(low, kind, decimals)} to ${to}`;
   return `${((kind.scale ?? 1) * low).toFixed(decimals)} to ${to}`;
 }
 
@@ -59,6 +68,7 @@ export function estimatePhrase(estimate: Estimate, kind: Kind): string {
 
 function written(value: number, kind: Kind, decimals: number): string {
   if (kind === 'time') return formatSeconds(value, { decimals });
+  if ('clock' in kind) return clockLabel(kind.clock, value);
   const { scale = 1, unit, one = unit } = kind;
   const number = (scale * value).toFixed(decimals);
   return `${number} ${number === '1' ? one : unit}`.trimEnd();
@@ -69,7 +79,7 @@ function written(value: number, kind: Kind, decimals: number): string {
  * interval three digits of the mean.
  */
 function decimalsOf({ mean, low, high }: Estimate, kind: Kind): number {
-  const scale = kind === 'time' ? 1 : (kind.scale ?? 1);
+  const scale = kind === 'time' || 'clock' in kind ? 1 : (kind.scale ?? 1);
   const first = (value: number): number =>
     value === 0 ? -Infinity : -Math.floor(Math.log10(Math.abs(scale * value)));
   const half = low === null || high === null ? 0 : (high - low) / 2;

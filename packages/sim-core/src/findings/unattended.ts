@@ -1,5 +1,5 @@
 import type { LoopSpec } from '../model/spec/index.js';
-import { formatClock, formatSeconds } from '../units/index.js';
+import { clockLabel } from '../units/index.js';
 
 /**
  * Times of the show at which nobody is on duty although modules may need a minder, in words; undefined when there are
@@ -9,7 +9,10 @@ import { formatClock, formatSeconds } from '../units/index.js';
  * unattended(exampleLoop) // => undefined
  */
 export function unattended({ modules, crew, show }: LoopSpec): string | undefined {
-  if (!modules.some(({ stops }) => stops.some(({ remedy }) => remedy.kind === 'crew'))) return undefined;
+  const needed = modules.some(
+    ({ stops, pull }) => pull !== undefined || stops.some(({ remedy }) => remedy.kind === 'crew'),
+  );
+  if (!needed) return undefined;
   const gaps = crew.duty.flatMap(({ fromSeconds, minders }, i) => {
     const to = Math.min(show.seconds, crew.duty[i + 1]?.fromSeconds ?? show.seconds);
     return minders === 0 && fromSeconds < to ? [{ from: fromSeconds, to }] : [];
@@ -17,9 +20,8 @@ export function unattended({ modules, crew, show }: LoopSpec): string | undefine
   if (gaps.length === 0) return undefined;
   const [first] = gaps;
   if (gaps.length === 1 && first?.from === 0 && first.to === show.seconds) return 'Nobody is on duty';
-  const moment = (seconds: number): string =>
-    show.opensAtSeconds === undefined
-      ? `${formatSeconds(seconds)} after the opening`
-      : formatClock(show.opensAtSeconds + seconds);
-  return `Nobody is on duty ${gaps.map(({ from, to }) => `from ${moment(from)} to ${moment(to)}`).join(', ')}`;
+  const parts = gaps.map(
+    ({ from, to }) => `from ${clockLabel(show, from)} to ${clockLabel(show, to, { end: true })}`,
+  );
+  return `Nobody is on duty ${parts.join(', ')}`;
 }

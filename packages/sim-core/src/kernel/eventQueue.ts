@@ -70,13 +70,7 @@ export class EventQueue {
    * @throws ParameterError when the position is not such a number
    */
   addTimer(position: number): number {
-    requireParameter(
-      Number.isInteger(position) && position >= 0 && position < POSITIONS,
-      'EventQueue.addTimer',
-      'position',
-      position,
-      'a whole number from 0 to 4294967295',
-    );
+    requirePosition('EventQueue.addTimer', position);
     if (this.timers === this.leaves) this.grow();
     const timer = this.timers++;
     this.positions[timer] = position;
@@ -100,6 +94,17 @@ export class EventQueue {
     this.ranks[timer] = eventClass * POSITIONS + this.positions[timer];
     if (timer === this.stale) this.stale = -1;
     this.replay(timer);
+  }
+
+  /**
+   * Moves a timer to another position; an event pending on it keeps the rank it has.
+   *
+   * @throws ParameterError when the position or the timer cannot be used
+   */
+  setPosition(timer: number, position: number): void {
+    if (!(timer >>> 0 === timer && timer < this.timers)) this.refuseTimer(timer);
+    requirePosition('EventQueue.setPosition', position);
+    this.positions[timer] = position;
   }
 
   /** Takes back a timer's pending event; false when there was none. */
@@ -224,4 +229,14 @@ export class EventQueue {
       `a whole number from 0 to ${CLASSES - 1}`,
     );
   }
+}
+
+function requirePosition(where: string, position: number): void {
+  requireParameter(
+    Number.isInteger(position) && position >= 0 && position < POSITIONS,
+    where,
+    'position',
+    position,
+    'a whole number from 0 to 4294967295',
+  );
 }

@@ -3,14 +3,14 @@ import { onFloor } from './basket.js';
 import type { LoopState } from './loopState.js';
 
 /**
- * Checks that no ball has appeared or vanished: balls in baskets, mechanisms and run-outs, on the floor and lost are as
- * many as were put in, plus those from the feed, less those in the tray.
+ * Checks that no ball has appeared or vanished: balls in baskets, mechanisms, run-outs and chutes, on the floor, in the box and lost are as
+ * many as were put in (the box included), plus those from the feed, less those in the tray.
  *
  * @throws SimulationError when the count is wrong, a basket is overfull or a mechanism holds more than a batch
  */
 export function auditBalls(s: LoopState, putIn: number, replication: number): void {
-  let found = onFloor(s) + s.lost + s.left;
-  let onPath = 0;
+  let found = onFloor(s) + s.lost + s.left + s.box;
+  let onPath = s.chutes.count.reduce((sum, balls) => sum + balls, 0);
   for (let m = 0; m < s.modules; m++) {
     const id = s.spec.modules[m].id;
     if (s.baskets.count[m] > s.capacity[m]) {

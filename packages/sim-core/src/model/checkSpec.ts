@@ -1,6 +1,7 @@
-import { buildDistribution, type DistributionSpec } from '../distributions/index.js';
 import { requireParameter } from '../errors/index.js';
+import { checkHands } from './checkHands.js';
 import type { CrewSpec, LoopSpec, ModuleSpec, StopCauseSpec } from './spec/index.js';
+import { checkIndex, checkShare, checkTime, isWhole } from './specChecks.js';
 
 /**
  * Checks a spec that a program wrote, so that the simulator itself can trust it. Scenario files are checked with better
@@ -9,11 +10,11 @@ import type { CrewSpec, LoopSpec, ModuleSpec, StopCauseSpec } from './spec/index
  * @throws ParameterError for the first thing that cannot be used
  */
 export function checkSpec(spec: LoopSpec): void {
-  const { modules, supply, show, counter } = spec;
+  const { modules, spares = [], supply, show, counter } = spec;
   const check: typeof requireParameter = requireParameter;
   check(modules.length > 0, 'simulate', 'modules', modules, 'at least one module');
   check(
-    new Set(modules.map(({ id }) => id)).size === modules.length,
+    new Set([...modules, ...spares].map(({ id }) => id)).size === modules.length + spares.length,
     'simulate',
     'modules',
     'ids',
@@ -34,7 +35,7 @@ export function checkSpec(spec: LoopSpec): void {
     'from 0 to less than show.seconds',
   );
   checkIndex('counter', counter, modules.length);
-  for (const module of modules) checkModule(module);
+  for (const module of [...modules, ...spares]) checkModule(module);
   if (supply.kind === 'charge') {
     const { placed } = supply;
     check(
@@ -66,6 +67,7 @@ export function checkSpec(spec: LoopSpec): void {
     );
   }
   checkCrew(spec.crew, modules.length);
+  checkHands(spec);
 }
 
 function checkModule(module: ModuleSpec): void {
@@ -99,7 +101,8 @@ function checkCause(name: string, cause: StopCauseSpec): void {
   const { trigger, remedy, crowded } = cause;
   if (trigger.kind === 'per_cycle' || trigger.kind === 'per_ball')
     checkShare(`${name}.probability`, trigger.probability, false);
-  else if (trigger.kind === 'running') checkTime(`${name}.running`, trigger.time, true);
+  else if (trigger.kind === 'running' || trigger.kind === 'clock')
+    checkTime(`${name}.${trigger.kind}`, trigger.time, true);
   else {
     for (const time of trigger.times) {
       requireParameter(time >= 0 && time < Infinity, 'simulate', `${name}.at`, time, 'finite numbers from 0');
@@ -161,29 +164,4 @@ function checkCrew(crew: CrewSpec, modules: number): void {
   checkIndex('crew.sweep.into', sweep.into, modules);
   checkTime('crew.sweep.takes', sweep.takes, false);
   checkShare('crew.sweep.lost', sweep.lost, false);
-}
-
-function isWhole(value: number, least: number): boolean {
-  return Number.isSafeInteger(value) && value >= least;
-}
-
-function checkIndex(name: string, index: number, modules: number): void {
-  requireParameter(
-    isWhole(index, 0) && index < modules,
-    'simulate',
-    name,
-    index,
-    `a module's index, 0 to ${modules - 1}`,
-  );
-}
-
-function checkShare(name: string, share: number, aboveZero: boolean): void {
-  const ok = share <= 1 && (aboveZero ? share > 0 : share >= 0);
-  requireParameter(ok, 'simulate', name, share, aboveZero ? 'above 0 and at most 1' : 'from 0 to 1');
-}
-
-/** Builds the distribution, which checks its parameters; a mean of 0 where time must pass would stop the clock. */
-function checkTime(name: string, spec: DistributionSpec, mustPass: boolean): void {
-  const { mean } = buildDistribution(spec);
-  requireParameter(!mustPass || mean > 0, 'simulate', name, mean, 'a time with a mean above 0');
 }

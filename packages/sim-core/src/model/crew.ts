@@ -1,8 +1,16 @@
-import { CLEARED, SWEEP } from './eventClass.js';
-import type { LoopState } from './loopState.js';
+import { CLEARED, HANDS, SWEEP } from './eventClass.js';
+import { type LoopState, TOP_UP_UNDER_WAY } from './loopState.js';
+import { beginJobSwap, beginPutBack } from './pulls.js';
 
-/** The job of sweeping; every other job is the number of the module to clear. */
+/*
+ * Jobs are numbers: the kind times the number of modules, plus the module; those that belong to no module are negative.
+ */
+export const CLEAR_JOB = 0;
+export const SWAP_JOB = 1;
+export const BACK_JOB = 2;
+export const LEVER_JOB = 3;
 export const SWEEP_JOB = -1;
+export const TOP_UP_JOB = -2;
 
 /** Call before the crew or the number of stopped modules changes: books the time since the last change. */
 export function settleCrew(s: LoopState): void {
@@ -17,18 +25,28 @@ export function settleCrew(s: LoopState): void {
   }
 }
 
-/** A job asks for a minder. */
-export function requestMinder(s: LoopState, job: number): void {
+/** A job at a module asks for a minder; sweeping and topping up are at none. */
+export function requestMinder(s: LoopState, kind: number, m = 0): void {
   settleCrew(s);
-  s.jobs.push(job);
-  assign(s);
+  s.jobs.push(kind < 0 ? kind : kind * s.modules + m);
+  s.crewChanged = true;
+}
+
+/** A job that waits for a minder is not to be done any more; true when it was waiting. */
+export function withdraw(s: LoopState, kind: number, m: number): boolean {
+  const i = s.jobs.indexOf(kind * s.modules + m);
+  if (i < 0) return false;
+  settleCrew(s);
+  s.jobs.splice(i, 1);
+  return true;
 }
 
 /** A minder has finished a job. */
-export function freeMinder(s: LoopState): void {
+export function freeMinder(s: LoopState, minder: number): void {
   settleCrew(s);
   s.busy--;
-  assign(s);
+  s.minderJob[minder] = undefined;
+  s.crewChanged = true;
 }
 
 /** The number of minders on duty becomes what the plan says for now; who is busy finishes first. */
@@ -36,39 +54,83 @@ export function changeDuty(s: LoopState): void {
   settleCrew(s);
   const { duty } = s.spec.crew;
   s.minders = duty[s.dutyStep].minders;
+  s.log?.({ time: s.queue.now, kind: 'duty', module: -1, what: String(s.minders) });
   s.dutyStep++;
-  assign(s);
+  s.crewChanged = true;
 }
 
-/** Gives waiting jobs to free minders. */
-function assign(s: LoopState): void {
+/** At the end of an event, when all balls have moved: gives waiting jobs to free minders. */
+export function assignJobs(s: LoopState): void {
+  s.crewChanged = false;
+  if (s.busy < s.minders && s.jobs.length > 0) settleCrew(s);
   while (s.busy < s.minders && s.jobs.length > 0) {
-    const [job] = s.jobs.splice(s.spec.crew.rule === 'fullest_first' ? fullest(s) : 0, 1);
+    const i = nextJob(s);
+    if (i < 0) return;
+    const [job] = s.jobs.splice(i, 1);
+    let minder = 1;
+    while (s.minderJob[minder] !== undefined) minder++;
     s.busy++;
-    start(s, job);
+    s.minderJob[minder] = job;
+    start(s, job, minder);
   }
 }
 
-function start(s: LoopState, job: number): void {
-  const { queue, draws, stops } = s;
-  if (job === SWEEP_JOB) {
-    queue.schedule(s.sweepDoneTimer, s.after(draws.draw(s.sweepDraw)), SWEEP);
-    return;
-  }
-  const row = s.cause[job];
-  queue.schedule(job, s.after(draws.draw(stops.walk[row]) + draws.draw(stops.clear[row])), CLEARED);
-}
-
-/** Index of the waiting job whose basket is at the highest share of its capacity; the earlier one among equals. */
-function fullest(s: LoopState): number {
-  let best = 0;
+/** Index of the job to be done next, -1 when a minder is at every place that has one. */
+function nextJob(s: LoopState): number {
+  if (s.spec.crew.rule === 'first_come') return s.jobs.findIndex((job) => isOpen(s, job));
+  let best = -1;
   let bestShare = -1;
   for (const [i, job] of s.jobs.entries()) {
-    const share = job === SWEEP_JOB ? 0 : s.baskets.count[job] / s.capacity[job];
+    if (!isOpen(s, job)) continue;
+    const m = job % s.modules;
+    // A place without a basket is full as soon as something waits for it.
+    const share = job < 0 ? 0 : s.capacity[m] === 0 ? 1 : s.baskets.count[m] / s.capacity[m];
     if (share > bestShare) {
       best = i;
       bestShare = share;
     }
   }
   return best;
+}
+
+/** False for clearing and swapping where another minder does so. */
+function isOpen(s: LoopState, job: number): boolean {
+  return job < 0 || job >= LEVER_JOB * s.modules || s.workAt[job % s.modules] === 0;
+}
+
+/** The minder begins the job. */
+function start(s: LoopState, job: number, minder: number): void {
+  if (job === SWEEP_JOB) {
+    s.log?.({ time: s.queue.now, kind: 'sets_out', module: -1, minder, what: 'sweep' });
+    s.queue.schedule(s.sweepDoneTimer, s.after(s.draws.draw(s.sweepDraw)), SWEEP);
+    return;
+  }
+  if (job === TOP_UP_JOB) {
+    s.log?.({ time: s.queue.now, kind: 'sets_out', module: -1, minder, what: 'top up' });
+    s.topUp = TOP_UP_UNDER_WAY;
+    s.queue.schedule(s.topUpTimer, s.after(s.draws.draw(s.topUpDraw)), SWEEP);
+    return;
+  }
+  const m = job % s.modules;
+  switch (Math.floor(job / s.modules)) {
+    case CLEAR_JOB:
+      return startClearing(s, m, minder);
+    case SWAP_JOB:
+      return beginJobSwap(s, m, minder);
+    case BACK_JOB:
+      return beginPutBack(s, m, minder);
+    default:
+      s.log?.({ time: s.queue.now, kind: 'sets_out', module: m, minder, what: 'set the lever' });
+      s.leverWork[m] = minder;
+      s.queue.schedule(s.leverTimer[m], s.after(s.draws.draw(s.leverDraw[m])), HANDS);
+  }
+}
+
+/** A minder walks to a stopped module and clears it. */
+export function startClearing(s: LoopState, m: number, minder: number): void {
+  const { queue, draws, stops } = s;
+  const row = s.cause[m];
+  s.log?.({ time: queue.now, kind: 'sets_out', module: m, minder, what: 'clear' });
+  s.workAt[m] = minder;
+  queue.schedule(m, s.after(draws.draw(stops.walk[row]) + draws.draw(stops.clear[row])), CLEARED);
 }

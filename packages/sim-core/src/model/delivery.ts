@@ -1,4 +1,5 @@
-import { receive, settleLevel, settlePath } from './basket.js';
+import { arriveAtEnd, offer } from './backUp.js';
+import { receive, receiveOrSpill, settleLevel, settlePath, tellSpills } from './basket.js';
 import { DELIVERY } from './eventClass.js';
 import type { LoopState } from './loopState.js';
 import { wake } from './mechanism.js';
@@ -12,13 +13,32 @@ export function deliver(s: LoopState, m: number): void {
     while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now) leave(s, runOuts.takeFirst(m));
   } else {
     const to = last ? 0 : m + 1;
+    if (s.backsUp[to] === 1) {
+      arriveAtEnd(s, m);
+      return offer(s, to);
+    }
     settleLevel(s, to);
+    s.overflowArrival = -1;
     while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now)
       receive(s, to, runOuts.takeFirst(m));
+    if (s.spilledNow > 0) tellSpills(s, to);
     wake(s, to);
   }
   if (runOuts.count[m] > 0)
     queue.schedule(s.firstRunOutTimer + m, balls.arrivesAt[runOuts.first(m)], DELIVERY);
+}
+
+/** What arrives at the end of a chute goes into the basket there, or falls. */
+export function deliverChute(s: LoopState, chute: number): void {
+  const { chutes, balls, queue } = s;
+  const to = s.chuteTo[chute];
+  settleLevel(s, to);
+  while (chutes.count[chute] > 0 && balls.arrivesAt[chutes.first(chute)] <= queue.now)
+    receiveOrSpill(s, to, chutes.takeFirst(chute));
+  if (chutes.count[chute] > 0)
+    queue.schedule(s.firstChuteTimer + chute, balls.arrivesAt[chutes.first(chute)], DELIVERY);
+  if (s.spilledNow > 0) tellSpills(s, to);
+  wake(s, to);
 }
 
 /** A ball goes into the tray at the end of an open chain. */
@@ -42,6 +62,7 @@ export function feed(s: LoopState): void {
   if (spec.supply.kind !== 'feed') return;
   settleLevel(s, 0);
   settlePath(s);
+  s.overflowArrival = -1;
   for (let i = 0; i < spec.supply.balls; i++) {
     s.onPath++;
     s.entered++;
@@ -49,5 +70,6 @@ export function feed(s: LoopState): void {
     receive(s, 0, s.balls.enter(queue.now));
   }
   queue.schedule(s.feedTimer, s.after(s.draws.draw(s.feedDraw)), DELIVERY);
+  if (s.spilledNow > 0) tellSpills(s, 0);
   wake(s, 0);
 }

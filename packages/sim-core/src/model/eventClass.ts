@@ -12,9 +12,9 @@ export const CYCLE_END = 2;
 export const STOP = 3;
 /** A stop has been noticed and a minder is asked for. */
 export const NOTICED = 4;
-/** The number of minders on duty changes. Levers and swaps belong here too. */
-export const DUTY = 5;
-/** A sweep is due, or done. */
+/** The crew's hands: a swap is done, a stop outlasts its limit, a module is mended, a lever set, the duty changes. */
+export const HANDS = 5;
+/** A sweep is done or due; balls come from the box. */
 export const SWEEP = 6;
 /** Samples are taken; the warm-up ends. */
 export const SAMPLE = 7;

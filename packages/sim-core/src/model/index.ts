@@ -1,5 +1,6 @@
 export { checkSpec } from './checkSpec.js';
-export type { LoopView } from './loopView.js';
+export type { Incident, IncidentKind } from './incident.js';
+export { type Doing, type LoopView, PLAIN_CHUTE } from './loopView.js';
 export { type MeasurePlan, measurePlan } from './measurePlan.js';
 export type { ReplicationResult } from './replicationResult.js';
 export { PLACES } from './series.js';

@@ -1,5 +1,10 @@
 import { onFloor } from './basket.js';
-import type { LoopState } from './loopState.js';
+import { CYCLING, HELD_UP, type LoopState, WAITING } from './loopState.js';
+
+/** `starved`: waiting for balls, or in a cycle that holds none. `stopped` goes before everything else. */
+export type Doing = 'running' | 'starved' | 'held_up' | 'stopped';
+
+export { PLAIN_CHUTE } from './equipment.js';
 
 /**
  * What an observer may look at after each event: the state of the table at this moment. The same object is handed over
@@ -20,6 +25,17 @@ export interface LoopView {
   /** Balls on the run-out behind module m. */
   onRunOut(m: number): number;
   stopped(m: number): boolean;
+  /** What stands at place m is doing: see {@link Doing}. */
+  doing(m: number): Doing;
+  /** Id of what stands at place m: the module itself, a spare, or PLAIN_CHUTE. */
+  inPlace(m: number): string;
+  /** True when the lever of module m sends balls back. */
+  leverSet(m: number): boolean;
+  /** Balls on the overflow chute of place m and on the chute of its lever. */
+  onChutes(m: number): number;
+  readonly box: number;
+  /** Places whose stop, swap or lever minder number k (from 1) is busy with, -1 for sweeping, -2 for topping up; undefined when free. */
+  minderAt(k: number): number | undefined;
   /** Ball numbers in the basket, mechanism or run-out of module m, from first to last. */
   ballsIn(place: 'basket' | 'mechanism' | 'run_out', m: number): number[];
   readonly floor: number;
@@ -50,6 +66,21 @@ export function viewOf(s: LoopState): LoopView & { module: number } {
       const lists = place === 'basket' ? s.baskets : place === 'mechanism' ? s.held : s.runOuts;
       return lists.toArray(m);
     },
+    doing: (m) => doingAt(s, m),
+    inPlace: (m) => s.equipment.ids[s.inPlace[m]],
+    leverSet: (m) => s.leverSet[m] === 1,
+    onChutes: (m) =>
+      [s.overflowChute[m], s.leverChute[m]].reduce(
+        (sum, chute) => sum + (chute < 0 ? 0 : s.chutes.count[chute]),
+        0,
+      ),
+    get box() {
+      return s.box;
+    },
+    minderAt: (k) => {
+      const job = s.minderJob[k];
+      return job === undefined || job < 0 ? job : job % s.modules;
+    },
     get floor() {
       return onFloor(s);
     },
@@ -69,4 +100,10 @@ export function viewOf(s: LoopState): LoopView & { module: number } {
       return s.jobs.length;
     },
   };
+}
+
+function doingAt(s: LoopState, m: number): Doing {
+  if (s.stopped[m] === 1) return 'stopped';
+  if (s.phase[m] === HELD_UP) return 'held_up';
+  return s.phase[m] === WAITING || (s.phase[m] === CYCLING && s.held.count[m] === 0) ? 'starved' : 'running';
 }

@@ -1,6 +1,6 @@
 import { buildDistribution } from '../distributions/index.js';
 import { requireParameter } from '../errors/index.js';
-import type { LoopSpec } from './spec/index.js';
+import { type LoopSpec, sessionsOf } from './spec/index.js';
 
 /** How finely a run is measured: the grid of the time series and of the loop-time histogram. */
 export interface MeasurePlan {
@@ -20,7 +20,7 @@ const ROUND_SECONDS = [
 ];
 
 /**
- * A measuring grid that suits a scenario: at most 48 time slices of a round length, and bars about a hundredth of the
+ * A measuring grid that suits a scenario: about 48 time slices of a round length, none across the end of a session, and bars about a hundredth of the
  * time a ball would need for a lap in the queues it starts with.
  *
  * It depends on the scenario alone, so that replications, workers and days agree on it.
@@ -39,8 +39,12 @@ export function measurePlan(spec: LoopSpec): MeasurePlan {
     'a finite number above 0',
   );
   const slice = ROUND_SECONDS.find((width) => width * SLICES >= seconds) ?? seconds / SLICES;
-  const slices = Math.max(1, Math.ceil(seconds / slice - 1e-9));
-  const sliceEnds = Array.from({ length: slices }, (_, k) => (k === slices - 1 ? seconds : (k + 1) * slice));
+  const sliceEnds = sessionsOf(spec.show).flatMap(({ fromSeconds, toSeconds }) => {
+    const slices = Math.max(1, Math.ceil((toSeconds - fromSeconds) / slice - 1e-9));
+    return Array.from({ length: slices }, (_, k) =>
+      k === slices - 1 ? toSeconds : fromSeconds + (k + 1) * slice,
+    );
+  });
   const lap = expectedLapSeconds(spec);
   const bin = roundUp(lap / 100);
   return { sliceEnds, lapBinSeconds: bin, lapBins: 1000 };

@@ -1,22 +1,48 @@
+import { offer, mayLetGo } from './backUp.js';
 import { settleLevel } from './basket.js';
 import { CYCLE_END, STOP } from './eventClass.js';
-import { CYCLING, type LoopState, WAITING } from './loopState.js';
+import { BETWEEN, CYCLING, type LoopState, WAITING } from './loopState.js';
 import { release } from './runOut.js';
-import { onTick } from './tick.js';
 import { countRunning, drawStrikes, nextStrike } from './strikes.js';
+import { onTick } from './tick.js';
 
 /** The cycle of module m is over (or, at the start, its first pick is due): release, then the next pick. */
 export function endCycle(s: LoopState, m: number): void {
   if (s.phase[m] === CYCLING) {
     if (s.watch[m] > 0) countRunning(s, m, s.cycleLeft[m]);
-    if (s.held.count[m] > 0) release(s, m);
+    if (s.held.count[m] > 0) {
+      if (s.backedUp[m] === 1) {
+        if (!mayLetGo(s, m)) return;
+        // Its release may make its way back here through the mechanisms it sets going.
+        s.phase[m] = BETWEEN;
+      }
+      release(s, m);
+    }
   }
+  nextCycle(s, m);
+}
+
+/** The mechanism of module m is free: it picks, or waits for balls. */
+export function nextCycle(s: LoopState, m: number): void {
   if (s.baskets.count[m] >= s.startAt[m]) {
     startCycle(s, m);
   } else {
-    s.phase[m] = WAITING;
-    s.waitingFrom[m] = s.queue.now;
+    startWaiting(s, m);
+    // Without a basket it is only now that there is room.
+    if (s.capacity[m] === 0) offer(s, m);
   }
+}
+
+/** A demand mechanism waits from now on. */
+export function startWaiting(s: LoopState, m: number): void {
+  s.phase[m] = WAITING;
+  s.waitingFrom[m] = s.queue.now;
+  s.mayLock = true;
+}
+
+/** Books the time that a mechanism has waited. */
+export function settleWaiting(s: LoopState, m: number): void {
+  s.totals.waitingSeconds[m] += s.queue.now - Math.max(s.waitingFrom[m], s.totals.from);
 }
 
 /** Call after balls came into a basket: a waiting mechanism may start, a clock may begin to run faster. */
@@ -24,7 +50,7 @@ export function wake(s: LoopState, m: number): void {
   if (s.stopped[m] === 1) return;
   if (s.phase[m] === WAITING) {
     if (s.baskets.count[m] < s.startAt[m]) return;
-    s.totals.waitingSeconds[m] += s.queue.now - Math.max(s.waitingFrom[m], s.totals.from);
+    settleWaiting(s, m);
     startCycle(s, m);
   } else if (s.crowdWatch[m] === 1 && s.phase[m] === CYCLING) {
     pauseCycle(s, m);
@@ -33,7 +59,7 @@ export function wake(s: LoopState, m: number): void {
 }
 
 /** Picks up to a batch of balls and begins a cycle. */
-function startCycle(s: LoopState, m: number): void {
+export function startCycle(s: LoopState, m: number): void {
   const level = s.baskets.count[m];
   const picked = level < s.batch[m] ? level : s.batch[m];
   s.totals.cycles[m]++;
@@ -45,6 +71,7 @@ function startCycle(s: LoopState, m: number): void {
   s.cycleLeft[m] = seconds;
   drawStrikes(s, m, picked, level, seconds);
   runCycle(s, m);
+  if (picked > 0 && s.backsUp[m] === 1) offer(s, m);
 }
 
 /** Moves the caught among `picked` balls from the basket into the mechanism. */

@@ -1,7 +1,10 @@
 import type { SampleSummary } from '../statistics/index.js';
+import { settleHeldUp } from './backUp.js';
 import { settleAll } from './sampling.js';
-import { type LoopState, WAITING } from './loopState.js';
+import { HELD_UP, type LoopState, WAITING } from './loopState.js';
+import { settleWaiting } from './mechanism.js';
 import type { Series } from './series.js';
+import { needsCrew } from './stops.js';
 
 /**
  * What one replication measured: plain data that can be sent between threads. Arrays are by module in loop order;
@@ -42,12 +45,33 @@ export interface ReplicationResult {
     /** Stops that need the crew and are still open at the end. */
     readonly openStops: number;
   };
+  /** Balls that came from the box, and how many are left in it. */
+  readonly toppedUp: number;
+  readonly boxLeft: number;
+  /** The first moment at which nothing could move any more, and the modules held up then; null when there was none. */
+  readonly locked: { readonly at: number; readonly heldUp: Int32Array } | null;
+  /** Share of the full public minutes in which a ball passed the counter; NaN when there is no full minute. */
+  readonly movingShare: number;
+  /** By spare: share of measured time in a place of the loop, stops, share of measured time stopped. */
+  readonly spares: {
+    readonly inUseShare: Float64Array;
+    readonly stops: Float64Array;
+    readonly stoppedShare: Float64Array;
+  };
+  /** Stops, stopped, starved and held-up shares are the module's own, not those of what stood in its place. */
   readonly modules: {
     readonly handedOn: Float64Array;
     /** Continuous drive: share of cycles that were empty. Demand drive: share of unstopped time spent waiting. */
     readonly starvedShare: Float64Array;
     readonly stoppedShare: Float64Array;
+    readonly heldUpShare: Float64Array;
+    /** Share of measured time out of the loop, and how often it was pulled. */
+    readonly pulledShare: Float64Array;
+    readonly pulls: Float64Array;
     readonly stops: Float64Array;
+    /** Balls that went down the overflow chute of this place, and balls that its lever sent back. */
+    readonly returned: Float64Array;
+    readonly recirculated: Float64Array;
     readonly leaks: Float64Array;
     readonly dropped: Float64Array;
     readonly spillsWhileStopped: Float64Array;
@@ -61,7 +85,16 @@ export interface ReplicationResult {
   };
   readonly series: Pick<
     Series,
-    'passes' | 'spills' | 'stops' | 'busyMinders' | 'waitingJobs' | 'stoppedModules' | 'places' | 'levels'
+    | 'passes'
+    | 'spills'
+    | 'stops'
+    | 'busyMinders'
+    | 'waitingJobs'
+    | 'stoppedModules'
+    | 'heldUpModules'
+    | 'pulledModules'
+    | 'places'
+    | 'levels'
   >;
 }
 
@@ -71,11 +104,9 @@ export function replicationResult(s: LoopState, replication: number, events: num
   const { totals, modules: n, series } = s;
   const { laps } = totals;
   const measured = s.end - totals.from;
-  for (let m = 0; m < n; m++) {
-    if (s.stopped[m] === 1) totals.stoppedSeconds[m] += s.end - Math.max(s.stoppedFrom[m], totals.from);
-    else if (s.phase[m] === WAITING)
-      totals.waitingSeconds[m] += s.end - Math.max(s.waitingFrom[m], totals.from);
-  }
+  for (let m = 0; m < n; m++) closePlace(s, m);
+  const [cycles, emptyCycles, waiting, heldUp, stops, stopped] = totals.own;
+  const inLoop = totals.inLoopSeconds;
   const open = openStops(s);
   const column = (value: (m: number) => number): Float64Array =>
     Float64Array.from({ length: n }, (_, m) => value(m));
@@ -104,15 +135,27 @@ export function replicationResult(s: LoopState, replication: number, events: num
       longestStopSeconds: totals.clearCount + open.length > 0 ? Math.max(totals.clearLongest, ...open) : NaN,
       openStops: open.length,
     },
+    toppedUp: totals.toppedUp,
+    boxLeft: s.box,
+    locked: s.locked,
+    movingShare: totals.movingMinutes / totals.minutes,
+    spares: {
+      inUseShare: inLoop.slice(n, s.equipment.firstChute).map((seconds) => seconds / measured),
+      stops: stops.slice(n, s.equipment.firstChute),
+      stoppedShare: stopped.slice(n, s.equipment.firstChute).map((seconds) => seconds / measured),
+    },
     modules: {
       handedOn: totals.handedOn,
       starvedShare: column((m) =>
-        s.startAt[m] === 0
-          ? totals.emptyCycles[m] / totals.cycles[m]
-          : totals.waitingSeconds[m] / (measured - totals.stoppedSeconds[m]),
+        s.equipment.startAt[m] === 0 ? emptyCycles[m] / cycles[m] : waiting[m] / (inLoop[m] - stopped[m]),
       ),
-      stoppedShare: column((m) => totals.stoppedSeconds[m] / measured),
-      stops: totals.stops,
+      stoppedShare: column((m) => stopped[m] / measured),
+      heldUpShare: column((m) => heldUp[m] / measured),
+      pulledShare: column((m) => 1 - Math.min(1, inLoop[m] / measured)),
+      pulls: totals.pulls,
+      stops: stops.slice(0, n),
+      returned: totals.returned,
+      recirculated: totals.recirculated,
       leaks: totals.leaks,
       dropped: totals.dropped,
       spillsWhileStopped: totals.spillsWhileStopped,
@@ -133,10 +176,21 @@ export function replicationResult(s: LoopState, replication: number, events: num
       busyMinders: series.busyMinders,
       waitingJobs: series.waitingJobs,
       stoppedModules: series.stoppedModules,
+      heldUpModules: series.heldUpModules,
+      pulledModules: series.pulledModules,
       places: series.places,
       levels: series.levels,
     },
   };
+}
+
+/** Books what has been going on at place m up to the end, as that of what stands there. */
+function closePlace(s: LoopState, m: number): void {
+  const { totals } = s;
+  if (s.stopped[m] === 1) totals.stoppedSeconds[m] += s.end - Math.max(s.stoppedFrom[m], totals.from);
+  else if (s.phase[m] === WAITING) settleWaiting(s, m);
+  else if (s.phase[m] === HELD_UP) settleHeldUp(s, m);
+  totals.handOver(m, s.inPlace[m], s.end - Math.max(s.inPlaceFrom[m], totals.from));
 }
 
 /**
@@ -155,7 +209,7 @@ function littleResidual(s: LoopState, onPath: number, measured: number): number 
 function openStops(s: LoopState): number[] {
   const lasted: number[] = [];
   for (let m = 0; m < s.modules; m++) {
-    if (s.stopped[m] === 1 && s.stops.itself[s.cause[m]] < 0) lasted.push(s.end - s.stoppedFrom[m]);
+    if (s.stopped[m] === 1 && needsCrew(s, m)) lasted.push(s.end - s.stoppedFrom[m]);
   }
   return lasted;
 }

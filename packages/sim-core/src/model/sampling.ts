@@ -9,12 +9,30 @@ export function settleAll(s: LoopState): void {
   for (let m = 0; m < s.modules; m++) settleLevel(s, m);
   settlePath(s);
   settleCrew(s);
+  settleStates(s);
+}
+
+/** Call before a module becomes held up, is let go, pulled or put back: books the time with as many as there are. */
+export function settleStates(s: LoopState): void {
+  const seconds = s.queue.now - s.statesFrom;
+  if (seconds > 0) {
+    s.series.addStates(s.heldUpModules * seconds, s.pulledModules * seconds);
+    s.statesFrom = s.queue.now;
+  }
 }
 
 /** The end of a time slice. */
 export function sample(s: LoopState): void {
   settleAll(s);
-  s.series.close([total(s.baskets.count), total(s.held.count), total(s.runOuts.count), onFloor(s), s.lost]);
+  s.series.close([
+    total(s.baskets.count),
+    total(s.held.count),
+    total(s.runOuts.count),
+    total(s.chutes.count),
+    onFloor(s),
+    s.box,
+    s.lost,
+  ]);
   if (s.series.nextEnd <= s.end) s.queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
 }
 
@@ -22,7 +40,7 @@ export function sample(s: LoopState): void {
 export function startMeasuring(s: LoopState): void {
   settleAll(s);
   const { now } = s.queue;
-  s.totals = new Totals(s.plan, now, s.end - now, s.baskets.count);
+  s.totals = new Totals(s.spec.show, s.plan, now, s.baskets.count, s.equipment.count);
 }
 
 function total(counts: Int32Array): number {

@@ -1,7 +1,7 @@
 import type { MeasurePlan } from './measurePlan.js';
 
 /** The places a ball can be in, in the order of {@link Series.places}. */
-export const PLACES = ['baskets', 'mechanisms', 'run_outs', 'floor', 'lost'] as const;
+export const PLACES = ['baskets', 'mechanisms', 'run_outs', 'chutes', 'floor', 'box', 'lost'] as const;
 
 /**
  * Time series of one replication over the slices of the measuring plan; the warm-up is part of it.
@@ -15,6 +15,8 @@ export class Series {
   readonly busyMinders: Float64Array;
   readonly waitingJobs: Float64Array;
   readonly stoppedModules: Float64Array;
+  readonly heldUpModules: Float64Array;
+  readonly pulledModules: Float64Array;
   /** Balls in each place at the end of each slice: [slice * PLACES.length + place]. */
   readonly places: Float64Array;
   /** Average level of each basket over each slice: [slice * modules + module]. */
@@ -34,6 +36,8 @@ export class Series {
     this.busyMinders = new Float64Array(slices);
     this.waitingJobs = new Float64Array(slices);
     this.stoppedModules = new Float64Array(slices);
+    this.heldUpModules = new Float64Array(slices);
+    this.pulledModules = new Float64Array(slices);
     this.places = new Float64Array(slices * PLACES.length);
     this.levels = new Float64Array(slices * modules);
   }
@@ -66,6 +70,11 @@ export class Series {
     this.stoppedModules[this.slice] += stoppedSeconds;
   }
 
+  addStates(heldUpSeconds: number, pulledSeconds: number): void {
+    this.heldUpModules[this.slice] += heldUpSeconds;
+    this.pulledModules[this.slice] += pulledSeconds;
+  }
+
   /** Ends the open slice: integrals become averages, and the balls in each place are noted. */
   close(places: readonly number[]): void {
     const { slice, modules } = this;
@@ -73,6 +82,8 @@ export class Series {
     this.busyMinders[slice] /= seconds;
     this.waitingJobs[slice] /= seconds;
     this.stoppedModules[slice] /= seconds;
+    this.heldUpModules[slice] /= seconds;
+    this.pulledModules[slice] /= seconds;
     for (let m = 0; m < modules; m++) this.levels[slice * modules + m] /= seconds;
     this.places.set(places, slice * PLACES.length);
     this.slice++;

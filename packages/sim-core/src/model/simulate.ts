@@ -4,20 +4,25 @@ import { formatSeconds } from '../units/index.js';
 import { auditBalls } from './audit.js';
 import { settleLevel } from './basket.js';
 import { checkSpec } from './checkSpec.js';
-import { changeDuty, requestMinder } from './crew.js';
-import { deliver, feed } from './delivery.js';
-import { CLEARED, CYCLE_END, DELIVERY, DUTY, NOTICED, SAMPLE, STOP, SWEEP } from './eventClass.js';
-import { LoopState, STARTING } from './loopState.js';
+import { assignJobs, changeDuty } from './crew.js';
+import { deliver, deliverChute, feed } from './delivery.js';
+import { CLEARED, CYCLE_END, DELIVERY, HANDS, NOTICED, SAMPLE, STOP, SWEEP } from './eventClass.js';
+import type { Incident } from './incident.js';
+import { leverDone } from './levers.js';
+import { checkLock } from './locked.js';
+import { LoopState, ROLES, STARTING } from './loopState.js';
 import { type LoopView, viewOf } from './loopView.js';
 import { type MeasurePlan, measurePlan } from './measurePlan.js';
 import { endCycle } from './mechanism.js';
+import { mended, swapDone, wantOut } from './pulls.js';
 import { type ReplicationResult, replicationResult } from './replicationResult.js';
 import { sample, startMeasuring } from './sampling.js';
 import { type LoopSpec, MOST_EVENTS } from './spec/index.js';
-import { clear, plannedStop, strike } from './stops.js';
-import { windUp } from './strikes.js';
+import { clear, clockStop, notice, plannedStop, strike } from './stops.js';
+import { startClocks, windUp } from './strikes.js';
 import { sweepDone, sweepDue } from './sweep.js';
 import { onTick } from './tick.js';
+import { askForBalls, topUpDue } from './topUp.js';
 
 /** How one replication is to be run. */
 export interface SimulateOptions {
@@ -31,6 +36,8 @@ export interface SimulateOptions {
   readonly audit?: boolean;
   /** Called after every event, for tests, traces and teaching; slow. */
   readonly observe?: (view: LoopView) => void;
+  /** Called for everything worth a line in a log, as it happens. */
+  readonly log?: (incident: Incident) => void;
 }
 
 /**
@@ -45,20 +52,30 @@ export interface SimulateOptions {
  * simulate(exampleLoop, { seed: 1 }).measuredSeconds // => 3600
  */
 export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationResult {
-  const { seed, replication = 0, plan = measurePlan(spec), audit = false, observe } = options;
+  const { seed, replication = 0, plan = measurePlan(spec), audit = false, observe, log } = options;
   checkSpec(spec);
-  const s = new LoopState(spec, plan, seed, replication);
+  const s = new LoopState(spec, plan, seed, replication, log);
   const putIn = setUp(s);
   const view = observe && viewOf(s);
   const { queue, end } = s;
   let events = 0;
+  let checkedAt = -1;
   while (queue.peek() <= end) {
     const timer = queue.next();
     happen(s, timer);
-    if (++events > MOST_EVENTS)
-      throw new LimitError(
-        `${formatSeconds(queue.now)} into the show there have been ${MOST_EVENTS} events; shorten the show, or make what happens rarer`,
-      );
+    if (s.tooFew) {
+      s.tooFew = false;
+      askForBalls(s);
+    }
+    if (s.crewChanged) assignJobs(s);
+    if (s.mayLock) {
+      s.mayLock = false;
+      if (s.canLock) checkLock(s);
+    }
+    if (++events % EVENTS_BETWEEN_CHECKS === 0) {
+      requireProgress(queue.now, events, checkedAt);
+      checkedAt = queue.now;
+    }
     if (audit) auditBalls(s, putIn, replication);
     if (observe && view) {
       view.module = moduleOf(s, timer);
@@ -70,7 +87,22 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
   return replicationResult(s, replication, events);
 }
 
-/** Puts the balls in, sets the mechanisms going and schedules what stands in the plan; returns the balls put in. */
+/** How often it is checked that time goes on. */
+const EVENTS_BETWEEN_CHECKS = 2 ** 20;
+
+function requireProgress(now: number, events: number, before: number): void {
+  const when = `${formatSeconds(now)} into the show`;
+  if (now === before)
+    throw new LimitError(
+      `${when} more than ${EVENTS_BETWEEN_CHECKS} things happen at one instant; give the cycles, ways and stops there a length`,
+    );
+  if (events > MOST_EVENTS)
+    throw new LimitError(
+      `${when} there have been ${MOST_EVENTS} events; shorten the show, or make what happens rarer`,
+    );
+}
+
+/** Puts the balls in, sets the mechanisms going and schedules what stands in the plan; returns the balls, the box included. */
 function setUp(s: LoopState): number {
   const { spec, queue, stops } = s;
   const { supply, show, crew } = spec;
@@ -82,20 +114,23 @@ function setUp(s: LoopState): number {
     if (s.startAt[m] === 0) {
       s.phase[m] = STARTING;
       s.cycleLeft[m] = onTick(
-        s.draws.uniform(s.phaseDraw[m]) * buildDistribution(spec.modules[m].cycle).mean,
+        s.draws.uniform(s.equipment.phaseDraw[m]) * buildDistribution(spec.modules[m].cycle).mean,
       );
     }
     queue.schedule(m, s.cycleLeft[m], CYCLE_END);
   }
   windUp(s);
+  for (let m = 0; m < s.modules; m++) startClocks(s, m);
   for (const [i, { time }] of stops.planned.entries())
     queue.schedule(s.firstPlannedTimer + i, onTick(time), STOP);
   changeDuty(s);
+  askForBalls(s);
+  assignJobs(s);
   scheduleDuty(s);
   if (crew.sweep) queue.schedule(s.sweepTimer, s.after(crew.sweep.everySeconds), SWEEP);
   queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
   if (show.warmUpSeconds > 0) queue.schedule(s.warmUpTimer, show.warmUpSeconds, SAMPLE);
-  return putIn;
+  return putIn + s.box;
 }
 
 /**
@@ -118,7 +153,7 @@ function placeCharge(s: LoopState, placed: readonly number[]): number {
 
 function scheduleDuty(s: LoopState): void {
   const next = s.spec.crew.duty[s.dutyStep];
-  if (next !== undefined) s.queue.schedule(s.dutyTimer, onTick(next.fromSeconds), DUTY);
+  if (next !== undefined) s.queue.schedule(s.dutyTimer, onTick(next.fromSeconds), HANDS);
 }
 
 function happen(s: LoopState, timer: number): void {
@@ -127,20 +162,18 @@ function happen(s: LoopState, timer: number): void {
     case CYCLE_END:
       return endCycle(s, timer);
     case DELIVERY:
-      return timer === s.feedTimer ? feed(s) : deliver(s, timer - n);
-    case STOP: {
-      if (timer < n) return strike(s, timer);
-      const { row, module } = s.stops.planned[timer - s.firstPlannedTimer];
-      return plannedStop(s, module, row);
-    }
+      if (timer < 2 * n) return deliver(s, timer - n);
+      return timer === s.feedTimer ? feed(s) : deliverChute(s, timer - s.firstChuteTimer);
+    case STOP:
+      return timer < n ? strike(s, timer) : stopByTime(s, timer);
     case NOTICED:
-      return requestMinder(s, timer);
+      return notice(s, timer);
     case CLEARED:
       return clear(s, timer);
-    case DUTY:
-      changeDuty(s);
-      return scheduleDuty(s);
+    case HANDS:
+      return hands(s, timer);
     case SWEEP:
+      if (timer === s.topUpTimer) return topUpDue(s);
       return timer === s.sweepTimer ? sweepDue(s) : sweepDone(s);
     case SAMPLE:
       return timer === s.sampleTimer ? sample(s) : startMeasuring(s);
@@ -149,9 +182,33 @@ function happen(s: LoopState, timer: number): void {
   }
 }
 
+function stopByTime(s: LoopState, timer: number): void {
+  const of = s.timerOf[timer];
+  if (s.timerRole[timer] === ROLES.clock) clockStop(s, of);
+  else plannedStop(s, of, s.stops.planned[timer - s.firstPlannedTimer].row);
+}
+
+function hands(s: LoopState, timer: number): void {
+  const m = s.timerOf[timer];
+  switch (s.timerRole[timer]) {
+    case ROLES.mechanism:
+      return swapDone(s, m);
+    case ROLES.outlasts:
+      return wantOut(s, m);
+    case ROLES.mended:
+      return mended(s, m);
+    case ROLES.lever:
+      return leverDone(s, m);
+    default:
+      changeDuty(s);
+      return scheduleDuty(s);
+  }
+}
+
+/** Place of the event that has just happened, -1 when it belongs to none. */
 function moduleOf(s: LoopState, timer: number): number {
-  if (timer < s.modules) return timer;
-  if (timer < 2 * s.modules) return timer - s.modules;
-  if (timer >= s.firstPlannedTimer) return s.stops.planned[timer - s.firstPlannedTimer].module;
-  return timer === s.feedTimer ? 0 : -1;
+  if (timer === s.feedTimer) return 0;
+  const of = s.timerOf[timer];
+  // A clock may have struck at a place where a spare stands.
+  return s.timerRole[timer] === ROLES.clock ? s.inPlace.indexOf(s.stops.owner[of]) : of;
 }

@@ -1,12 +1,13 @@
 import type { DistributionSpec } from '../distributions/index.js';
-import type { LoopSpec, StopCauseSpec } from './spec/index.js';
+import type { ModuleSpec, StopCauseSpec } from './spec/index.js';
 import type { DrawSource } from './draws.js';
 
-/** Trigger kinds. A planned stop (trigger `at`) hangs on a timer of its own and is never counted down. */
+/** Trigger kinds. Clocks and planned stops (trigger `at`) hang on timers of their own and are not counted down in cycles. */
 export const PER_CYCLE = 0;
 export const PER_BALL = 1;
 export const RUNNING = 2;
-export const PLANNED = 3;
+export const CLOCK = 3;
+export const PLANNED = 4;
 
 /** A list of random sources that is filled while tables are laid out; each call returns the new one's number. */
 export interface SourceList {
@@ -15,11 +16,14 @@ export interface SourceList {
 }
 
 /**
- * All causes of stopping of all modules, as a table: those of module m are rows first[m] to first[m + 1] - 1.
+ * All causes of stopping of all modules and spares, as a table: those of number i are rows first[i] to first[i + 1] - 1.
  */
 export class StopTable {
   readonly first: Int32Array;
   readonly kind: Int8Array;
+  /** Number of the module or spare; id of the cause. */
+  readonly owner: Int32Array;
+  readonly id: string[] = [];
   /** -ln(1 - p) of one cycle or one ball, with the basket calm and crowded. */
   readonly hazard: Float64Array;
   readonly hazardCrowded: Float64Array;
@@ -34,21 +38,25 @@ export class StopTable {
   readonly walk: Int32Array;
   readonly clear: Int32Array;
   /** Planned stops: row of the cause and the time, in order of the table. */
-  readonly planned: readonly { readonly row: number; readonly module: number; readonly time: number }[];
+  readonly planned: readonly { readonly row: number; readonly owner: number; readonly time: number }[];
 
   /** What is left of the exponential hazard budget until the next stop (per cycle and per ball). */
   readonly budget: Float64Array;
-  /** Running seconds until it strikes: of the clock (running), or in the present cycle (others; Infinity if not). */
+  /**
+   * Running seconds until it strikes: of the clock (running), or in the present cycle (Infinity if not). Clocks: seconds
+   * left when they were last halted.
+   */
   readonly strikeIn: Float64Array;
   /** How fast a running clock runs: 1, or crowdedTimes while crowded. */
   readonly speed: Float64Array;
 
-  constructor(spec: LoopSpec, sources: SourceList) {
-    const rows = spec.modules.reduce((sum, module) => sum + module.stops.length, 0);
+  constructor(all: readonly ModuleSpec[], sources: SourceList) {
+    const rows = all.reduce((sum, module) => sum + module.stops.length, 0);
     const numbers = (): Float64Array => new Float64Array(rows);
     const indexes = (): Int32Array => new Int32Array(rows).fill(-1);
-    this.first = new Int32Array(spec.modules.length + 1);
+    this.first = new Int32Array(all.length + 1);
     this.kind = new Int8Array(rows);
+    this.owner = new Int32Array(rows);
     this.hazard = numbers();
     this.hazardCrowded = numbers();
     this.crowdedAbove = numbers().fill(Infinity);
@@ -62,18 +70,20 @@ export class StopTable {
     this.budget = numbers().fill(Infinity);
     this.strikeIn = numbers().fill(Infinity);
     this.speed = numbers().fill(1);
-    const planned: { row: number; module: number; time: number }[] = [];
+    const planned: { row: number; owner: number; time: number }[] = [];
     let row = 0;
-    for (const [m, module] of spec.modules.entries()) {
-      this.first[m] = row;
+    for (const [owner, module] of all.entries()) {
+      this.first[owner] = row;
       for (const cause of module.stops) {
+        this.owner[row] = owner;
+        this.id.push(cause.id);
         this.describe(row, cause, module.id, module.basket.capacity, sources);
         if (cause.trigger.kind === 'at')
-          for (const time of cause.trigger.times) planned.push({ row, module: m, time });
+          for (const time of cause.trigger.times) planned.push({ row, owner, time });
         row++;
       }
     }
-    this.first[spec.modules.length] = row;
+    this.first[all.length] = row;
     this.planned = planned;
   }
 
@@ -106,7 +116,8 @@ export class StopTable {
         this.trigger[row] = add('stop');
         break;
       case 'running':
-        this.kind[row] = RUNNING;
+      case 'clock':
+        this.kind[row] = trigger.kind === 'running' ? RUNNING : CLOCK;
         this.trigger[row] = add('stop', trigger.time);
         break;
       case 'at':

@@ -1,5 +1,6 @@
+import { STOP } from './eventClass.js';
 import type { LoopState } from './loopState.js';
-import { PER_CYCLE, PLANNED, RUNNING } from './stopTable.js';
+import { CLOCK, PER_CYCLE, PLANNED, RUNNING } from './stopTable.js';
 import { onTick, tickBefore } from './tick.js';
 
 /*
@@ -17,8 +18,9 @@ import { onTick, tickBefore } from './tick.js';
 export function windUp(s: LoopState): void {
   const { stops } = s;
   for (let row = 0; row < stops.kind.length; row++) {
-    if (stops.kind[row] === RUNNING) stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
-    else if (stops.kind[row] !== PLANNED) stops.budget[row] = -Math.log(s.draws.uniform(stops.trigger[row]));
+    const kind = stops.kind[row];
+    if (kind === RUNNING || kind === CLOCK) stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
+    else if (kind !== PLANNED) stops.budget[row] = -Math.log(s.draws.uniform(stops.trigger[row]));
   }
 }
 
@@ -29,7 +31,7 @@ export function windUp(s: LoopState): void {
  */
 export function drawStrikes(s: LoopState, m: number, picked: number, level: number, seconds: number): void {
   const { stops } = s;
-  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     const kind = stops.kind[row];
     if (kind >= RUNNING) continue;
     const hazard = level > stops.crowdedAbove[row] ? stops.hazardCrowded[row] : stops.hazard[row];
@@ -53,7 +55,8 @@ export function nextStrike(s: LoopState, m: number, limit: number): number {
   const level = s.baskets.count[m];
   let soonest = limit;
   s.cause[m] = -1;
-  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
+    if (stops.kind[row] === CLOCK) continue;
     let time = stops.strikeIn[row];
     if (stops.kind[row] === RUNNING) {
       stops.speed[row] = level > stops.crowdedAbove[row] ? stops.crowdedTimes[row] : 1;
@@ -71,7 +74,8 @@ export function nextStrike(s: LoopState, m: number, limit: number): number {
 /** Books `seconds` of running time on all causes of module m. */
 export function countRunning(s: LoopState, m: number, seconds: number): void {
   const { stops } = s;
-  for (let row = stops.first[m]; row < stops.first[m + 1]; row++) {
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
+    if (stops.kind[row] === CLOCK) continue;
     // Kept finer than a tick, for clocks that run faster or slower; nextStrike puts the moment on a tick.
     const left = stops.strikeIn[row] - seconds * stops.speed[row];
     stops.strikeIn[row] = left > 0 ? left : 0;
@@ -81,10 +85,38 @@ export function countRunning(s: LoopState, m: number, seconds: number): void {
 /** The cause in this row has struck: winds it up again. */
 export function rewind(s: LoopState, m: number, row: number): void {
   const { stops } = s;
-  if (stops.kind[row] === RUNNING) {
+  if (stops.kind[row] === RUNNING || stops.kind[row] === CLOCK) {
     stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
   } else if (stops.kind[row] !== PLANNED) {
     stops.strikeIn[row] = Infinity;
     s.watch[m]--;
+  }
+}
+
+/** The cycle of module m is broken off for good: causes that were to strike in it do not. */
+export function forgetStrikes(s: LoopState, m: number): void {
+  const { stops } = s;
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
+    if (stops.kind[row] < RUNNING) stops.strikeIn[row] = Infinity;
+  }
+}
+
+/** The clocks of what stands at place m count on from now. */
+export function startClocks(s: LoopState, m: number): void {
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
+    if (s.stops.kind[row] === CLOCK)
+      s.queue.schedule(s.clockTimer[row], s.after(s.stops.strikeIn[row]), STOP);
+  }
+}
+
+/** The clocks of what stands at place m halt. */
+export function haltClocks(s: LoopState, m: number): void {
+  const { stops, queue } = s;
+  for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
+    if (stops.kind[row] !== CLOCK) continue;
+    const due = queue.timeOf(s.clockTimer[row]);
+    if (due === Infinity) continue;
+    stops.strikeIn[row] = onTick(due - queue.now);
+    queue.cancel(s.clockTimer[row]);
   }
 }

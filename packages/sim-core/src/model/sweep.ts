@@ -1,4 +1,5 @@
-import { pickUpInto, settleLevel } from './basket.js';
+import { pickUpInto, room, settleLevel } from './basket.js';
+import { isZero } from './equipment.js';
 import { freeMinder, requestMinder, SWEEP_JOB } from './crew.js';
 import { SWEEP } from './eventClass.js';
 import { FALLEN, FOUND, type LoopState } from './loopState.js';
@@ -9,7 +10,7 @@ export function sweepDue(s: LoopState): void {
   const { sweep } = s.spec.crew;
   if (sweep === undefined) return;
   s.queue.schedule(s.sweepTimer, s.after(sweep.everySeconds), SWEEP);
-  if (sweep.takes.family === 'constant' && sweep.takes.value === 0) {
+  if (isZero(sweep.takes)) {
     pickUp(s, sweep.into);
   } else if (!s.sweepPending) {
     s.sweepPending = true;
@@ -21,14 +22,15 @@ export function sweepDue(s: LoopState): void {
 export function sweepDone(s: LoopState): void {
   const { sweep } = s.spec.crew;
   if (sweep === undefined) return;
+  const minder = s.minderJob.indexOf(SWEEP_JOB);
   s.sweepPending = false;
-  pickUp(s, sweep.into);
-  freeMinder(s);
+  pickUp(s, sweep.into, minder);
+  freeMinder(s, minder);
 }
 
 /** Looks for all fallen balls, each lost with the lost share, and puts those found into basket m as far as there is room. */
-function pickUp(s: LoopState, m: number): void {
-  const { floor, baskets } = s;
+function pickUp(s: LoopState, m: number, minder = 0): void {
+  const { floor } = s;
   while (floor.count[FALLEN] > 0) {
     const ball = floor.takeFirst(FALLEN);
     if (s.chances.happens(s.lostChance)) {
@@ -39,8 +41,13 @@ function pickUp(s: LoopState, m: number): void {
       floor.append(FOUND, ball);
     }
   }
-  if (floor.count[FOUND] === 0) return;
-  settleLevel(s, m);
-  while (floor.count[FOUND] > 0 && baskets.count[m] < s.capacity[m]) pickUpInto(s, m, floor.takeFirst(FOUND));
-  wake(s, m);
+  const before = floor.count[FOUND];
+  if (before > 0) {
+    settleLevel(s, m);
+    while (floor.count[FOUND] > 0 && room(s, m) > 0) pickUpInto(s, m, floor.takeFirst(FOUND));
+  }
+  const balls = before - floor.count[FOUND];
+  if (minder > 0 || balls > 0)
+    s.log?.({ time: s.queue.now, kind: 'swept', module: m, balls, ...(minder > 0 && { minder }) });
+  if (balls > 0) wake(s, m);
 }

@@ -79,6 +79,11 @@ export class Found {
     });
   }
 
+  /** What stands behind a key of a map; undefined when it has no such key. */
+  child(key: string): Found | undefined {
+    return this.entries().find((entry) => entry.key === key)?.value;
+  }
+
   /** Number of keys of a map or items of a list. */
   get size(): number {
     return isMap(this.node) || isSeq(this.node) ? this.node.items.length : 0;

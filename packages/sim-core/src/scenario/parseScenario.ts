@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type Document, LineCounter, parseAllDocuments, visit } from 'yaml';
 import { aliasTargets, repeatedKeys } from './documentChecks.js';
-import { InputError, type Problem } from '../errors/index.js';
+import { describeProblem, InputError, type Problem } from '../errors/index.js';
 import { toSpec } from './assemble/toSpec.js';
 import { scenarioForm } from './form/scenarioForm.js';
 import { type FileContext, Found, TooManyNodes } from './found.js';
@@ -128,9 +128,10 @@ function openQuote(document: Document.Parsed, code: string, offset: number): num
   return start;
 }
 
-/** In the order of the file; the first hundred, and a word on the rest. */
+/** In the order of the file, each once: modules share templates. The first hundred, and a word on the rest. */
 function inOrder(problems: readonly Problem[]): Problem[] {
-  const sorted = problems.toSorted(
+  const different = new Map(problems.map((problem) => [describeProblem(problem), problem]));
+  const sorted = [...different.values()].toSorted(
     (a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0),
   );
   const more = sorted.length - MOST_PROBLEMS;

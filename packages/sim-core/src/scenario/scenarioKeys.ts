@@ -12,10 +12,10 @@ export interface ScenarioKey {
 /**
  * Every key a scenario file may have, in the order of the form, with its one sentence of explanation.
  *
- * Keys of templates are those of modules and are not repeated.
+ * Keys of templates and spares are those of modules and are not repeated.
  *
  * @example
- * scenarioKeys().find(({ path }) => path === 'show.lasts').required // => true
+ * scenarioKeys().find(({ path }) => path === 'show').required // => true
  */
 export function scenarioKeys(): ScenarioKey[] {
   const { $defs, ...form } = scenarioSchema();
@@ -25,7 +25,7 @@ export function scenarioKeys(): ScenarioKey[] {
 }
 
 function keysBelow(schema: JsonSchema, path: string): ScenarioKey[] {
-  if (path === 'templates') return [];
+  if (path === 'templates' || path === 'spares') return [];
   const variants = schema['anyOf'] as readonly JsonSchema[] | undefined;
   if (variants) return variants.flatMap((variant) => keysBelow(variant, path));
   const items = schema['items'] as JsonSchema | undefined;

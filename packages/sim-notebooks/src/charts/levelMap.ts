@@ -2,7 +2,7 @@ import type { LevelRow } from '../rows/index.js';
 import { AMOUNT_SCHEME, CHART_WIDTH, LINE_HEIGHT } from '../theme/index.js';
 import { type ChartSpec, chartSpec } from './chartSpec.js';
 import { moduleChannel } from './moduleChannel.js';
-import { type ShowHours, timeChannel } from './timeAxis.js';
+import { closingLines, type ShowHours, timeChannel } from './timeAxis.js';
 
 /** The map of basket levels: a line for each module in loop order, time from left to right, darker where fuller. */
 export function levelMap(
@@ -30,16 +30,21 @@ export function levelMap(
   return chartSpec(description, {
     width: CHART_WIDTH,
     height: { step: LINE_HEIGHT },
-    data: { values: rows },
-    // Cells reach a little under the next one: edges that only touch leave hairlines.
-    transform: [{ calculate: `min(datum.to + 0.2 * (datum.to - datum.from), ${hours.to})`, as: 'under' }],
-    // No text for each of thousands of cells; the caption stands for them.
-    mark: { type: 'rect', aria: false },
-    encoding: {
-      x: timeChannel('from', hours),
-      x2: { field: 'under' },
-      y: moduleChannel(modules, { domain: false }),
-      color: { ...colour, title: shares ? 'how full, on average' : 'balls, on average', legend },
-    },
+    layer: [
+      {
+        data: { values: rows },
+        // Cells reach a little under the next one: edges that only touch leave hairlines.
+        transform: [{ calculate: `min(datum.to + 0.2 * (datum.to - datum.from), ${hours.to})`, as: 'under' }],
+        // No text for each of thousands of cells; the caption stands for them.
+        mark: { type: 'rect', aria: false },
+        encoding: {
+          x: timeChannel('from', hours),
+          x2: { field: 'under' },
+          y: moduleChannel(modules, { domain: false }),
+          color: { ...colour, title: shares ? 'how full, on average' : 'balls, on average', legend },
+        },
+      },
+      ...closingLines(hours),
+    ],
   });
 }

@@ -1,10 +1,14 @@
-import type { RoughCut, RunResult, Scenario } from '@lapwright/sim-core';
 import {
-  type ChartSpec,
+  possibilities,
+  type RoughCut,
+  type RunResult,
+  type Scenario,
+  tellsOfMoving,
+} from '@lapwright/sim-core';
+import {
   intervalDots,
   levelMap,
   loopTimeChart,
-  placesChart,
   ribbonChart,
   type ShowHours,
   spillChart,
@@ -15,7 +19,7 @@ import {
   levelsAreShares,
   loopTimeRows,
   moduleRows,
-  placeRows,
+  sessionHours,
   sliceHours,
   spillRows,
   timeRows,
@@ -24,41 +28,40 @@ import {
   crewCaption,
   levelCaption,
   loopTimeCaption,
-  placesCaption,
   riskCaption,
   spillCaption,
   starvationCaption,
   stopsCaption,
   throughputCaption,
 } from '../words/index.js';
-
-/** A picture of the report with its words. */
-export interface Figure {
-  readonly id: string;
-  readonly title: string;
-  readonly caption: string;
-  /** Absent when there is nothing to draw; the caption says so. */
-  readonly spec?: ChartSpec;
-}
-
-/** Most modules in a chart that shows the worst ones. */
-const MOST = 20;
+import { boxFigure, placesFigure } from './ballFigures.js';
+import { type Figure, MOST } from './figure.js';
+import { heldUpFigure, movingFigure } from './backUpFigures.js';
+import { pullsFigure } from './pullsFigure.js';
 
 /**
- * All pictures of a run's report, most urgent first.
+ * All pictures of a run's report, most urgent first; those on what the scenario rules out are left out.
  *
  * @example
  * figures(exampleResult, exampleScenario, roughCut(exampleLoop)).map(({ id }) => id).slice(0, 3) // => ['risk', 'spills', 'levels']
  */
 export function figures(result: RunResult, scenario: Scenario, rough: RoughCut): Figure[] {
   const hours = showHours(result);
+  const can = possibilities(scenario.spec);
+  const moving = tellsOfMoving(result) ? [movingFigure(result)] : [];
+  const locks = (result.locked.show.mean ?? 0) > 0;
   return [
+    ...(locks ? moving : []),
     riskFigure(result),
     spillFigure(result),
+    ...(can.heldUp ? [heldUpFigure(result)] : []),
+    ...(can.pulled ? [pullsFigure(result, scenario, hours)] : []),
     levelFigure(result, scenario, hours),
     loopTimeFigure(result),
     throughputFigure(result, hours),
-    placesFigure(result, hours),
+    ...(locks ? [] : moving),
+    placesFigure(result, scenario, hours),
+    ...(scenario.spec.crew.topUp === undefined ? [] : [boxFigure(result, scenario, hours)]),
     starvationFigure(result, rough),
     stopsFigure(result),
     crewFigure(result, scenario, hours),
@@ -71,6 +74,7 @@ function showHours(result: RunResult): ShowHours {
     from: slices[0]?.from ?? 0,
     to: slices.at(-1)?.to ?? 1,
     byTheClock: result.scenario.opens_s !== null,
+    sessions: sessionHours(result),
   };
 }
 
@@ -158,16 +162,6 @@ function throughputFigure(result: RunResult, hours: ShowHours): Figure {
     title: 'Balls passing the counter',
     caption,
     spec: ribbonChart(rows, { description: caption, title: 'balls per second', hours }),
-  };
-}
-
-function placesFigure(result: RunResult, hours: ShowHours): Figure {
-  const caption = placesCaption(result);
-  return {
-    id: 'places',
-    title: 'Where the balls are',
-    caption,
-    spec: placesChart(placeRows(result), { description: caption, hours }),
   };
 }
 

@@ -59,17 +59,30 @@ export function htmlTable(
   return `<div class="scroll"><table aria-label="${escapeHtml(label)}"><thead><tr>${headRow}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
 }
 
-/** A picture with its caption; the caption is also its text alternative. */
+/** A table of a report as data. */
+export interface TableData {
+  readonly label: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly (string | Cell)[])[];
+}
+
+/** A picture with its caption, which is also its text alternative, and tables below it. */
 export function htmlFigure(
-  figure: { readonly id: string; readonly title: string; readonly caption: string },
+  figure: {
+    readonly id: string;
+    readonly title: string;
+    readonly caption: string;
+    readonly tables?: readonly TableData[];
+  },
   svg: string | undefined,
 ): string {
-  const { id, title, caption } = figure;
+  const { id, title, caption, tables = [] } = figure;
+  const below = tables.map(({ head, rows, label }) => `\n${htmlTable(head, rows, label)}`).join('');
   const picture =
     svg === undefined
       ? ''
       : `<p class="wide">Swipe the picture sideways to see all of it.</p><div class="picture" role="img" aria-label="${escapeHtml(caption)}">${svg}</div>`;
-  return `<section id="${id}"><h2>${escapeHtml(title)}</h2><figure>${picture}<figcaption>${prose(caption)}</figcaption></figure></section>`;
+  return `<section id="${id}"><h2>${escapeHtml(title)}</h2><figure>${picture}<figcaption>${prose(caption)}</figcaption></figure>${below}</section>`;
 }
 
 /** A whole page that needs nothing from outside: the policy forbids every request. */
@@ -107,6 +120,7 @@ ul { margin: .4rem 0; padding-left: 1.3rem; }
 li { margin: .3rem 0; }
 figure { margin: 0; }
 figcaption { margin-top: .5rem; }
+figure + .scroll, .scroll + .scroll { margin-top: .8rem; }
 .picture { overflow-x: auto; }
 .picture svg { display: block; max-width: none; }
 .scroll { overflow-x: auto; }
@@ -117,6 +131,8 @@ th:first-child, td:first-child { text-align: left; }
 thead th { border-bottom: 2px solid #888; vertical-align: bottom; }
 tbody th { font-weight: normal; white-space: nowrap; }
 td { white-space: nowrap; }
+.story th, .story td { text-align: left; }
+.story td { white-space: normal; }
 code { font: .92em 'DejaVu Sans Mono', Consolas, monospace; overflow-wrap: anywhere; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; }
 dt { color: #444; }

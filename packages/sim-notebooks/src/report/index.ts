@@ -1,3 +1,5 @@
-export { type Figure, figures } from './figures.js';
+export type { Figure } from './figure.js';
+export { figures } from './figures.js';
 export { escapeHtml } from './html.js';
+export { replayReport, type ReplayReportInput } from './replayReport.js';
 export { runReport, type RunReportInput } from './runReport.js';

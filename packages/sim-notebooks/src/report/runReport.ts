@@ -11,7 +11,7 @@ import { toSvg } from '../render/index.js';
 import { CAUTIONS } from '../words/index.js';
 import { figures } from './figures.js';
 import { escapeHtml, htmlFigure, htmlPage, paragraphs, points } from './html.js';
-import { figuresTable, modulesTable } from './tables.js';
+import { exchangesTable, figuresTable, modulesTable } from './tables.js';
 
 /** What the report of a run is made from. */
 export interface RunReportInput {
@@ -45,8 +45,8 @@ export async function runReport({ scenario, result, command }: RunReportInput): 
     `<div class="lead">${paragraphs(headline(result))}</div>`,
     `<div class="todo"><h2>What to do</h2>${points(advice(result, scenario.spec, rough))}</div>`,
     ...drawn,
-    `<section id="figures"><h2>All figures</h2>${figuresTable(result)}</section>`,
-    `<section id="modules"><h2>Module by module</h2>${modulesTable(result, scenario)}</section>`,
+    `<section id="figures"><h2>All figures</h2>${figuresTable(result, scenario)}</section>`,
+    `<section id="modules"><h2>Module by module</h2>${modulesTable(result, scenario)}\n${exchangesTable(result, scenario)}</section>`,
     `<section id="trust"><h2>How far to trust this</h2>${points(trust(result))}</section>`,
     `<section id="cautions"><h2>Before the public comes in</h2>${points(CAUTIONS)}</section>`,
     provenance(scenario, result, command),
@@ -57,14 +57,30 @@ export async function runReport({ scenario, result, command }: RunReportInput): 
 function subtitle(result: RunResult, { spec, about }: Scenario): string {
   const balls = result.scenario.shape === 'loop' ? `${result.scenario.charge_balls} balls` : 'an open chain';
   const most = Math.max(...spec.crew.duty.map(({ minders }) => minders));
-  const what = `${spec.modules.length} ${spec.modules.length === 1 ? 'module' : 'modules'}, ${balls}, ${most} ${most === 1 ? 'minder' : 'minders'}, ${formatSeconds(result.horizon_s)}; ${shows(result.replications)}.`;
+  const spares = spec.spares?.length ?? 0;
+  const parts = [
+    counted(spec.modules.length, 'module'),
+    ...(spares > 0 ? [counted(spares, 'spare')] : []),
+    balls,
+    counted(most, 'minder'),
+    lengthOf(result),
+  ];
+  const what = `${parts.join(', ')}; ${shows(result.replications)}.`;
   return about === undefined ? what : `${what} ${about.trim()}`;
+}
+
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
+}
+
+function lengthOf({ horizon_s: horizon, scenario: { sessions } }: RunResult): string {
+  return `${formatSeconds(horizon)}${sessions.length > 1 ? ` in ${sessions.length} sessions` : ''}`;
 }
 
 function trust(result: RunResult): string[] {
   return [
     `Intervals say how much the figures would move with other luck (${shows(result.replications)}); they do not say whether the scenario is right. Rates and times typed in by feel make a result by feel.`,
-    'What is simulated: baskets, batches, cycle times, travel, stops, minders and sweeping, as described in the scenario. What is not: the public, tired minders, modules that get worse during the day, two modules failing for one reason.',
+    'What is simulated: baskets, batches, cycle times, travel, stops, minders and sweeping, and backing up, chutes, levers, spares, the box and sessions where the scenario has them. What is not: the public, tired minders, modules that get worse during the day, two modules failing for one reason.',
     'The simulator agrees with exact results of queueing theory within its own error; the list of checks is part of the project.',
     'Advice names what the figures point at. What a change would really bring shows only in another run.',
   ];
@@ -78,7 +94,7 @@ function provenance(scenario: Scenario, result: RunResult, command: string): str
     ['Random numbers', result.generator],
     [
       'Shows simulated',
-      `${result.replications} of ${formatSeconds(result.horizon_s)}${result.warm_up_s > 0 ? `, the first ${formatSeconds(result.warm_up_s)} not measured` : ', measured from the opening on'}`,
+      `${result.replications} of ${lengthOf(result)}${result.warm_up_s > 0 ? `, the first ${formatSeconds(result.warm_up_s)} not measured` : ', measured from the opening on'}`,
     ],
     ['Program', `lapwright ${result.version}`],
   ];

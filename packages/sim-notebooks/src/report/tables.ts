@@ -1,13 +1,36 @@
 import type { Estimate, Kind, ModuleEstimates, RunResult, Scenario } from '@lapwright/sim-core';
-import { formatNumber, formatShare, intervalPhrase, KINDS, meanPhrase } from '@lapwright/sim-core';
+import {
+  formatNumber,
+  formatShare,
+  intervalPhrase,
+  KINDS,
+  meanPhrase,
+  momentKind,
+  possibilities,
+  tellsOfMoving,
+} from '@lapwright/sim-core';
+import { estimateCell, nameCell } from './cells.js';
 import { type Cell, htmlTable } from './html.js';
 
+type Row = readonly [string, Estimate | null, Kind];
+
+/** A row where it applies. */
+function only(applies: boolean, row: Row): Row[] {
+  return applies ? [row] : [];
+}
+
 /** The main figures of a run with intervals and replications. */
-export function figuresTable(result: RunResult): string {
+export function figuresTable(result: RunResult, scenario: Scenario): string {
   const { loop_time_s: lap, overflow_risk: risk, crew, spills_by_cause_per_hour: causes } = result;
   const loop = result.scenario.shape === 'loop';
-  const rows: [string, Estimate | null, Kind][] = [
+  const can = possibilities(scenario.spec);
+  const moment = momentKind(result);
+  const after = moment === 'time' ? ' after the opening' : '';
+  const rows: Row[] = [
     ['balls passing the counter', result.throughput_bps, KINDS.bps],
+    ...only(tellsOfMoving(result), ['public time with the loop moving', result.moving_share, KINDS.share]),
+    ...only(can.locked, ['chance that the loop locks', result.locked.show, KINDS.share]),
+    ...only(can.locked, [`\u2003first moment${after} (shows that lock)`, result.locked.time_s, moment]),
     [loop ? 'loop time, mean' : 'time through the chain, mean', lap.mean, KINDS.time],
     ['\u2003standard deviation', lap.sd, KINDS.time],
     ['\u2003fastest 5 % take less than', lap.p05, KINDS.time],
@@ -22,10 +45,22 @@ export function figuresTable(result: RunResult): string {
     ['balls leaked from run-outs', result.leaks_per_hour, KINDS.perHour],
     ['balls dropped by a stopping mechanism', result.drops_per_hour, KINDS.perHour],
     ['balls never found again', result.lost_per_hour, KINDS.perHour],
+    ...only(
+      can.places.some(({ returned }) => returned),
+      ['balls down overflow chutes', result.returned_per_hour, KINDS.perHour],
+    ),
+    ...only(
+      can.places.some(({ recirculated }) => recirculated),
+      ['balls that levers send back', result.recirculated_per_hour, KINDS.perHour],
+    ),
+    ...only(can.toppedUp, ['balls from the box', result.balls_topped_up_per_show, KINDS.perShow]),
+    ...only(can.toppedUp, ['\u2003left in it at closing time', result.box_left_balls, KINDS.balls]),
+    ...only(can.toppedUp, ['\u2003chance that it is empty then', result.box_empty_risk, KINDS.share]),
     ['chance of a spill in a public hour', risk.hour, KINDS.share],
     ['chance of a spill in the whole show', risk.show, KINDS.share],
-    ['first spill after the opening (shows that spill)', result.first_spill_s, KINDS.time],
+    [`first spill${after} (shows that spill)`, result.first_spill_s, moment],
     ['stops of all modules', result.stops_per_hour, KINDS.perHour],
+    ...only(can.pulled, ['modules taken out of the loop', result.pulls_per_show, KINDS.perShow]),
     ['stop until cleared by a minder', crew.time_to_clear_s, KINDS.time],
     ['\u2003longest of a show, cleared or not', crew.longest_stop_s, KINDS.time],
     ['\u2003not cleared at closing time', crew.stops_open_at_closing, KINDS.plain],
@@ -62,23 +97,57 @@ export function modulesTable(result: RunResult, scenario: Scenario): string {
     result.modules.map((module, m) => {
       const capacity = scenario.spec.modules[m]?.basket.capacity ?? 0;
       return [
-        { text: module.id, ...(module.title !== undefined && { note: module.title }) },
+        nameCell(module),
         ...(builders ? [module.builder ?? ''] : []),
         formatNumber(capacity),
-        ...columns.map(([, figure, kind]) => cell(figure(module), kind)),
+        ...columns.map(([, figure, kind]) => estimateCell(figure(module), kind)),
       ];
     }),
     'Modules',
   );
 }
 
-/** The mean with its interval below it. */
-function cell(estimate: Estimate | null, kind: Kind): string | Cell {
-  if (estimate === null || estimate.mean === null) return '-';
-  const text = meanPhrase(estimate, kind);
-  if (estimate.low !== null && estimate.low === estimate.high) return { text, note: 'in all shows' };
-  return {
-    text,
-    note: estimate.high === null && estimate.low !== null ? 'none seen' : intervalPhrase(estimate, kind),
-  };
+/**
+ * A line for each module whose place holds others up, sends balls back or can do without it; nothing when there is none.
+ */
+export function exchangesTable(result: RunResult, scenario: Scenario): string {
+  const { spec } = scenario;
+  const { places } = possibilities(spec);
+  const rows = result.modules.flatMap((module, m) => {
+    const can = places[m];
+    if (can === undefined) return [];
+    const cell = (applies: boolean, estimate: Estimate, kind: Kind, note = ''): string | Cell => {
+      if (!applies) return '';
+      const filled = estimateCell(estimate, kind);
+      return typeof filled === 'string' || note === ''
+        ? filled
+        : { text: filled.text, note: [filled.note, note].filter(Boolean).join(', ') };
+    };
+    const whenFull = spec.modules[m]?.basket.whenFull;
+    const to = whenFull?.kind === 'return' ? `into ${spec.modules[whenFull.to]?.id ?? ''}` : '';
+    return can.heldUp || can.pulled || can.returned || can.recirculated
+      ? [
+          [
+            nameCell(module),
+            cell(can.heldUp, module.held_up_share, KINDS.share),
+            cell(can.pulled, module.pulled_share, KINDS.share),
+            cell(can.pulled, module.pulls_per_show, KINDS.plain),
+            cell(can.returned, module.returned_per_hour, KINDS.plain, to),
+            cell(can.recirculated, module.recirculated_per_hour, KINDS.plain),
+          ],
+        ]
+      : [];
+  });
+  const head = [
+    'module',
+    'held up',
+    'out of the loop',
+    'taken out per show',
+    'down its overflow chute per hour',
+    'sent back by its lever per hour',
+  ];
+  const used = new Set(head.flatMap((_, i) => (rows.some((row) => row[i] !== '') ? [i] : [])));
+  if (rows.length === 0) return '';
+  const chosen = <T>(cells: readonly T[]): T[] => cells.filter((_, i) => used.has(i));
+  return htmlTable(chosen(head), rows.map(chosen), 'Held up, out of the loop, sent back');
 }

@@ -1,5 +1,8 @@
-import type { RunResult } from '@lapwright/sim-core';
+import type { PLACES, RunResult, Scenario } from '@lapwright/sim-core';
 import { sliceHours } from './timeRows.js';
+
+/** A kind of place that balls can be in. */
+export type Place = (typeof PLACES)[number];
 
 /** Balls in one kind of place at the end of a slice. */
 export interface PlaceRow {
@@ -9,22 +12,30 @@ export interface PlaceRow {
   readonly balls: number;
 }
 
-/** The kinds of places in the order and words of the chart. */
-export const PLACE_WORDS = [
+/** The kinds of places in the order and words of the charts. */
+export const PLACE_WORDS: readonly { readonly key: Place; readonly words: string }[] = [
   { key: 'baskets', words: 'in baskets' },
   { key: 'mechanisms', words: 'in mechanisms' },
   { key: 'run_outs', words: 'on run-outs' },
+  { key: 'chutes', words: 'on chutes that lead back' },
   { key: 'floor', words: 'on the floor' },
+  { key: 'box', words: 'in the box' },
   { key: 'lost', words: 'lost' },
-] as const;
+];
 
-/** Where the balls are over the day, from the opening on: then all are in baskets. */
-export function placeRows(result: RunResult): PlaceRow[] {
+/** Where the balls are over the show, from the opening on: then all are in baskets and in the box. */
+export function placeRows(result: RunResult, scenario: Scenario, places: readonly Place[]): PlaceRow[] {
   const hours = sliceHours(result);
-  const at = (hour: number, balls: (key: (typeof PLACE_WORDS)[number]['key']) => number): PlaceRow[] =>
-    PLACE_WORDS.map(({ key, words }, order) => ({ hour, place: words, order, balls: balls(key) }));
+  const at = (hour: number, balls: (key: Place) => number): PlaceRow[] =>
+    PLACE_WORDS.flatMap(({ key, words }, order) =>
+      places.includes(key) ? [{ hour, place: words, order, balls: balls(key) }] : [],
+    );
+  const atFirst: Partial<Record<Place, number>> = {
+    baskets: result.scenario.charge_balls,
+    box: scenario.spec.crew.topUp?.box ?? 0,
+  };
   return [
-    ...at(hours[0]?.from ?? 0, (key) => (key === 'baskets' ? result.scenario.charge_balls : 0)),
+    ...at(hours[0]?.from ?? 0, (key) => atFirst[key] ?? 0),
     ...hours.flatMap(({ to }, k) => at(to, (key) => result.series.balls_by_place[key][k]?.mean ?? 0)),
   ];
 }

@@ -2,8 +2,13 @@ import type { Estimate, RunResult } from '@lapwright/sim-core';
 
 /** A figure over one slice of time, with its interval. */
 export interface TimeRow {
-  /** Middle of the slice: hours after midnight when the opening time is known, after the opening otherwise. */
+  /**
+   * Middle of the slice, or an end of its session: public hours on top of the opening time when it is known, of 0 otherwise. In one session these
+   * are the hours of the clock.
+   */
   readonly hour: number;
+  /** Number of the session, from 0. */
+  readonly session: number;
   readonly mean: number;
   readonly low: number;
   readonly high: number;
@@ -18,12 +23,40 @@ export function sliceHours(result: RunResult): { readonly from: number; readonly
   }));
 }
 
-/** A series of estimates as rows over time; slices without a value are left out. */
+/** Where each session begins, in the hours of {@link TimeRow}, and what the clock shows there in hours. */
+export function sessionHours({ scenario: { opens_s, sessions } }: RunResult): {
+  readonly at: number;
+  readonly clock: number;
+}[] {
+  const opens = opens_s ?? 0;
+  return sessions.map(({ from_s: from, clock_s: clock }) => ({
+    at: (opens + from) / 3600,
+    clock: (opens + clock) / 3600,
+  }));
+}
+
+/**
+ * A series of estimates as rows over time, at the middle of each slice, and at both ends of each session again, so that
+ * lines reach from end to end; slices without a value are left out.
+ */
 export function timeRows(result: RunResult, series: readonly Estimate[]): TimeRow[] {
-  return sliceHours(result).flatMap(({ from, to }, k) => {
+  const sessions = sessionHours(result).map(({ at }) => at);
+  const slices = sliceHours(result);
+  const sessionOf = (hour: number): number => sessions.findLastIndex((at) => at <= hour);
+  return slices.flatMap(({ from, to }, k) => {
     const estimate = series[k];
     if (estimate?.mean === null || estimate === undefined) return [];
     const { mean, low, high } = estimate;
-    return [{ hour: (from + to) / 2, mean, low: low ?? mean, high: high ?? mean }];
+    const middle = (from + to) / 2;
+    const session = sessionOf(middle);
+    const first = k === 0 || sessionOf(slices[k - 1]?.from ?? from) < session;
+    const last = k === slices.length - 1 || sessionOf(to) > session;
+    return [...(first ? [from] : []), middle, ...(last ? [to] : [])].map((hour) => ({
+      hour,
+      session,
+      mean,
+      low: low ?? mean,
+      high: high ?? mean,
+    }));
   });
 }

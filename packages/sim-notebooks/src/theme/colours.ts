@@ -11,8 +11,16 @@ export const INK = '#222222';
 /** For three parts of one whole, from dark to light. */
 export const THREE_PARTS: readonly string[] = ['#7F3300', '#E69F00', '#F5D9A6'];
 
-/** For five parts of one whole, from dark to light. */
-export const FIVE_PARTS: readonly string[] = ['#08519C', '#3182BD', '#9ECAE1', '#E69F00', '#4D4D4D'];
+/** For the places that balls can be in: on the path from dark to light, then beside it. */
+export const PLACE_COLOURS = {
+  baskets: '#08519C',
+  mechanisms: '#3182BD',
+  run_outs: '#9ECAE1',
+  chutes: '#009E73',
+  floor: '#E69F00',
+  box: '#CC79A7',
+  lost: '#4D4D4D',
+} as const;
 
 /** Scheme for amounts on a map: lightness falls steadily from little to much. */
 export const AMOUNT_SCHEME = 'yelloworangebrown';

@@ -9,6 +9,8 @@ import {
   shows,
 } from '@lapwright/sim-core';
 import { LEFT_OUT, levelsAreShares } from '../rows/index.js';
+import { closingsNote } from './closings.js';
+import { dots } from './dots.js';
 
 /*
  * Captions in plain words, written from the numbers. Each says what to look at first and what the picture shows; each
@@ -42,14 +44,14 @@ export function loopTimeCaption({
   return `Half of all ${loop ? 'laps' : 'balls'} take less than ${estimatePhrase(lap.p50, KINDS.time)}; one in twenty takes more than ${estimatePhrase(lap.p95, KINDS.time)}. A wide or two-humped picture means that balls get stuck in queues.${last}${floor}`;
 }
 
-/** Balls passing the counter over the day. */
+/** Balls passing the counter over the show. */
 export function throughputCaption(result: RunResult): string {
   const { throughput_bps: flow, replications } = result;
   if (flow.mean === null) return 'Nothing was measured.';
   const series = result.series.throughput_bps.flatMap(({ mean }) => mean ?? []);
   const ribbon =
     replications > 1 ? ' The ribbon is the interval of the mean, not the spread of single days.' : '';
-  return `The counter sees ${estimatePhrase(flow, { unit: 'balls per second', one: 'ball per second' })}; over the day the average runs from ${formatNumber(Math.min(...series))} to ${formatNumber(Math.max(...series))}.${ribbon}`;
+  return `The counter sees ${estimatePhrase(flow, { unit: 'balls per second', one: 'ball per second' })}; over the show the average runs from ${formatNumber(Math.min(...series))} to ${formatNumber(Math.max(...series))}.${ribbon}${closingsNote(result)}`;
 }
 
 /** The map of basket levels. */
@@ -64,14 +66,17 @@ export function levelCaption(result: RunResult, scenario: Scenario): string {
     shares ? `${formatShare(value)} full` : `${formatNumber(value)} balls`;
   const lead = first ? ` The fullest basket on average is that of ${first.id} (${say(first.value)})` : '';
   const next = second && second.value > 0 ? `, then ${second.id} (${say(second.value)}).` : '.';
-  return `Each line is a basket, in the order in which balls pass; darker is fuller, averaged over ${shows(result.replications)}. The colours are spread so that low levels show.${lead}${next} A line that is dark all day is where surplus balls wait; a line that is pale on average may still run over on a bad day.`;
+  return `Each line is a basket, in the order in which balls pass; darker is fuller, averaged over ${shows(result.replications)}. The colours are spread so that low levels show.${lead}${next} A line that is dark all day is where surplus balls wait; a line that is pale on average may still run over on a bad day.${closingsNote(result)}`;
 }
 
 /** The chance of a spill at each module. */
 export function riskCaption(result: RunResult, shown: readonly string[], what: string): string {
   const { overflow_risk: risk, replications } = result;
-  if (shown.length === 0)
-    return `No basket ran over in ${shows(replications)}: ${within(risk.show, KINDS.share)} of such shows.`;
+  if (shown.length === 0) {
+    return risk.show.high === 0
+      ? 'No basket can run over in this scenario.'
+      : `No basket ran over in ${shows(replications)}: ${within(risk.show, KINDS.share)} of such shows.`;
+  }
   const spilling = result.modules.filter(({ spills_per_hour: spills }) => (spills.mean ?? 0) > 0).length;
   const worst = result.modules.find(({ id }) => id === shown[0]);
   const chance = worst && (what === 'show' ? worst.overflow_risk.show : worst.overflow_risk.hour);
@@ -81,10 +86,6 @@ export function riskCaption(result: RunResult, shown: readonly string[], what: s
   const rest =
     calm > 0 ? ` ${calm} of the ${result.modules.length} baskets ran over in none of the shows.` : '';
   return `The chance that a basket runs over at least once in a ${what}.${highest} ${dots(replications)}${cut}${rest}`;
-}
-
-function dots(replications: number): string {
-  return replications > 1 ? 'Dots are estimates, bars their intervals.' : 'One show gives no intervals.';
 }
 
 /** Where and why balls fall. */
@@ -143,7 +144,7 @@ export function crewCaption(result: RunResult, scenario: Scenario): string {
     (waiting.mean ?? 0) < 0.005
       ? 'hardly ever does a job wait for one'
       : `${estimatePhrase(waiting, KINDS.plain)} jobs wait for one on average`;
-  return `Minders busy at each time of the day, of ${most} at most on duty; over the day they are busy ${estimatePhrase(busy, KINDS.share)} of their time, and ${jobs}.${stop}${worst}${left}`;
+  return `Minders busy at each time of the show, of ${most} at most on duty; over the whole of it they are busy ${estimatePhrase(busy, KINDS.share)} of their time, and ${jobs}.${stop}${worst}${left}`;
 }
 
 /** Where the balls are. */
@@ -158,7 +159,7 @@ export function placesCaption(result: RunResult): string {
     floor === 'none' && lost === 'none'
       ? 'At closing time no ball lies on the floor.'
       : `At closing time ${floor} lie on the floor and ${lost} have not been found again.`;
-  return `Where the balls are over the day, averaged over ${shows(result.replications)}. ${closing}`;
+  return `Where the balls are over the show, averaged over ${shows(result.replications)}. ${closing}${closingsNote(result)}`;
 }
 
 /** The module with the highest value. */

@@ -1,3 +1,5 @@
+export { heldUpCaption, movingCaption } from './backUpCaptions.js';
+export { boxCaption } from './boxCaption.js';
 export {
   crewCaption,
   levelCaption,
@@ -10,3 +12,6 @@ export {
   throughputCaption,
 } from './captions.js';
 export { CAUTIONS } from './cautions.js';
+export { closingsNote } from './closings.js';
+export { timelineCaption } from './timelineCaption.js';
+export { pullsCaption } from './pullsCaption.js';

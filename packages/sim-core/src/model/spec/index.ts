@@ -1,4 +1,5 @@
 export { basketCapacity, type BasketSize } from './basketCapacity.js';
+export { clockSeconds, publicSeconds, sessionsOf } from './publicTime.js';
 export { MOST_BALLS, MOST_EVENTS, MOST_LAPS } from './limits.js';
 export type {
   BasketSpec,
@@ -6,11 +7,16 @@ export type {
   CrewSpec,
   DriveSpec,
   FeedSpec,
+  LeverSpec,
   LoopSpec,
   ModuleSpec,
+  PullSpec,
   RemedySpec,
+  SessionSpec,
   ShowSpec,
   StopCauseSpec,
   StopTriggerSpec,
   SweepSpec,
+  TopUpSpec,
+  WhenFullSpec,
 } from './loopSpec.js';

@@ -15,6 +15,8 @@ export interface LoopSpec {
   readonly counter: number;
   readonly crew: CrewSpec;
   readonly show: ShowSpec;
+  /** Modules kept on the side table to take the place of a pulled one; none when absent. */
+  readonly spares?: readonly ModuleSpec[];
 }
 
 /** A closed loop: the last module hands its balls to the first. */
@@ -55,16 +57,31 @@ export interface ModuleSpec {
   /** Chance that a released ball falls to the floor, 0 to 1. */
   readonly leak: number;
   readonly stops: readonly StopCauseSpec[];
+  /** When it is pulled, and what takes its place; never pulled when absent. */
+  readonly pull?: PullSpec;
+  /** A lever that sends its output back into its own basket; none when absent. */
+  readonly lever?: LeverSpec;
 }
 
 export interface BasketSpec {
-  /** Balls it holds; Infinity when it cannot overflow. */
+  /**
+   * Balls it holds; Infinity when it cannot overflow. 0 is no basket at all: what comes goes straight into a mechanism
+   * that waits (demand drive, start at 1), and finds no room otherwise.
+   */
   readonly capacity: number;
   /** `fifo`: first in, first out; `mixed`: balls are drawn at random. */
   readonly order: 'fifo' | 'mixed';
-  /** What happens to a ball that finds the basket full. */
-  readonly whenFull: 'spill';
+  /** What happens to a ball that finds the basket full. It belongs to the place: a spare's is not used. */
+  readonly whenFull: WhenFullSpec;
 }
+
+export type WhenFullSpec =
+  /** It falls to the floor. */
+  | { readonly kind: 'spill' }
+  /** It waits on the run-out that leads here, which holds so many balls, travelling and waiting. */
+  | { readonly kind: 'back_up'; readonly holds: number }
+  /** It goes down a chute into the basket of another module (an index in `modules`), after the chute time. */
+  | { readonly kind: 'return'; readonly to: number; readonly time: DistributionSpec };
 
 /** When a cycle starts: without pause whether balls wait or not, or as soon as `startAt` balls wait. */
 export type DriveSpec =
@@ -89,6 +106,8 @@ export type StopTriggerSpec =
   | { readonly kind: 'per_ball'; readonly probability: number }
   /** Seconds of running (in a cycle: not waiting, not stopped) until the next stop. */
   | { readonly kind: 'running'; readonly time: DistributionSpec }
+  /** Seconds of public time until the next stop, running or waiting, but not while it is stopped or pulled. */
+  | { readonly kind: 'clock'; readonly time: DistributionSpec }
   /** At these seconds after the opening, running or not; skipped while another stop lasts. */
   | { readonly kind: 'at'; readonly times: readonly number[] };
 
@@ -104,12 +123,40 @@ export type RemedySpec =
       readonly clear: DistributionSpec;
     };
 
+/** When a module is pulled off the loop, what takes its place, and whether it comes back. At least one condition. */
+export interface PullSpec {
+  /** Pulled at a stop that makes more than so many in the last so many seconds, itself included. */
+  readonly stops?: { readonly moreThan: number; readonly withinSeconds: number };
+  /** Pulled when a stop lasts longer than this. */
+  readonly outlastsSeconds?: number;
+  /** Indexes in `spares`, best first; the first that is free goes in. */
+  readonly spares: readonly number[];
+  /** With no spare free: a plain chute with this travel time; without, the module stays where it is. */
+  readonly chute?: DistributionSpec;
+  /** Seconds a minder needs to take one out and put the other in, the way there included. */
+  readonly swap: DistributionSpec;
+  /** Seconds of mending on the side table, by the clock, closed hours included; when absent it does not come back. */
+  readonly mend?: DistributionSpec;
+}
+
+/** A recirculation lever: while a watched module is stopped, what this one releases goes back into its own basket. */
+export interface LeverSpec {
+  /** Indexes in `modules`. */
+  readonly watches: readonly number[];
+  /** Seconds a minder needs to set it, the way there included; a constant 0 needs no minder. */
+  readonly takes: DistributionSpec;
+  /** Seconds a released batch needs back to the basket. */
+  readonly time: DistributionSpec;
+}
+
 export interface CrewSpec {
   /** Minders on duty from each time on, by rising time; the first at 0. */
   readonly duty: readonly { readonly fromSeconds: number; readonly minders: number }[];
   /** Whose request is served next. */
   readonly rule: 'first_come' | 'fullest_first';
   readonly sweep?: SweepSpec;
+  /** Balls from the box when there are too few; for loops. */
+  readonly topUp?: TopUpSpec;
 }
 
 /** Every so often the balls on the floor are picked up and put into one basket as far as there is room. */
@@ -123,11 +170,37 @@ export interface SweepSpec {
   readonly lost: number;
 }
 
+/** When fewer than `below` balls are on the path, a minder brings them up to `upTo` from the box. */
+export interface TopUpSpec {
+  readonly below: number;
+  readonly upTo: number;
+  /** Balls in the box at the start. */
+  readonly box: number;
+  /** Index in `modules` of the basket they are put into. */
+  readonly into: number;
+  /** Seconds a minder is busy with it; a constant 0 needs no minder. */
+  readonly takes: DistributionSpec;
+}
+
+/**
+ * The show. The clock of the simulation counts public time only: between sessions motors stand, balls stay where they
+ * are, minders rest and clocks of stops stand still. All times in a spec are public seconds after the first opening.
+ */
 export interface ShowSpec {
-  /** Length of the public time, seconds. */
+  /** Public time of all sessions, seconds. */
   readonly seconds: number;
   /** Seconds at the start that are simulated but not measured. */
   readonly warmUpSeconds: number;
-  /** Clock time of the opening in seconds after midnight, for labels only. */
+  /** Clock time of the first opening in seconds after midnight, for labels only. */
   readonly opensAtSeconds?: number;
+  /** Sessions in order; one that lasts for the whole show when absent. */
+  readonly sessions?: readonly SessionSpec[];
+}
+
+/** A time in which the public is there. */
+export interface SessionSpec {
+  /** Its beginning: public seconds after the first opening, 0 for the first. */
+  readonly fromSeconds: number;
+  /** Seconds by the clock since the first opening. */
+  readonly clockSeconds: number;
 }

@@ -1,18 +1,52 @@
 import { buildDistribution, type DistributionSpec } from '../../distributions/index.js';
 import type { LoopSpec, ModuleSpec, StopCauseSpec } from '../../model/spec/index.js';
 
+/** A stop: its beginning, its being noticed, its end. */
+const EVENTS_OF_STOP = 3;
+/** A module pulled at a stop: the limit it outlasts, the swap, the mending, the swap back. */
+const EVENTS_OF_PULL = 4;
+/** A lever set back and forward again. */
+const EVENTS_OF_LEVER = 2;
+
 /**
- * A generous count of what one replication has to do: a cycle and a delivery for each cycle, three events for each stop,
- * and each ball that a module hands on.
+ * A generous count of what one replication has to do: a cycle and a delivery for each cycle, some events for each stop and
+ * what it leads to, and each ball that a module hands on.
  */
-export function expectedEvents({ modules, supply, show }: LoopSpec): number {
+export function expectedEvents({ modules, spares = [], supply, show }: LoopSpec): number {
   const fed = supply.kind === 'feed' ? supply.balls / mean(supply.every) : Infinity;
-  const passing = modules.reduce((flow, { batch, cycle }) => Math.min(flow, batch / mean(cycle)), fed);
+  // Whatever may stand at a place counts with the most that any of it does.
+  const places = modules.map((module) => [
+    module,
+    ...(module.pull?.spares ?? []).flatMap((s) => spares[s] ?? []),
+  ]);
+  const passing = places.reduce((flow, standing) => Math.min(flow, most(standing, ballsPerSecond)), fed);
   const perSecond = modules.reduce(
-    (sum, module) => sum + 2 / mean(module.cycle) + 3 * stopsPerSecond(module) + passing,
+    (sum, { pull, lever, basket }, m) => {
+      const standing = places[m] ?? [];
+      const stops = most(standing, stopsPerSecond);
+      const watched = (lever?.watches ?? []).reduce(
+        (all, w) => all + most(places[w] ?? [], stopsPerSecond),
+        0,
+      );
+      return (
+        sum +
+        2 * most(standing, ({ cycle }) => 1 / mean(cycle)) +
+        (EVENTS_OF_STOP + (pull ? EVENTS_OF_PULL : 0)) * stops +
+        EVENTS_OF_LEVER * watched +
+        passing * (1 + (pull?.chute ? 1 : 0) + (basket.whenFull.kind === 'return' ? 1 : 0))
+      );
+    },
     Number.isFinite(fed) ? fed : 0,
   );
   return show.seconds * perSecond;
+}
+
+function most(standing: readonly ModuleSpec[], rate: (module: ModuleSpec) => number): number {
+  return Math.max(0, ...standing.map(rate));
+}
+
+function ballsPerSecond({ batch, cycle }: ModuleSpec): number {
+  return batch / mean(cycle);
 }
 
 /** Stops a second when the module always has balls, its basket is always crowded and a minder is always free. */
@@ -31,6 +65,7 @@ function strikesPerSecond({ trigger, crowded }: StopCauseSpec, batch: number, cy
     case 'per_ball':
       return Math.min(1, times * trigger.probability * batch) / cycleSeconds;
     case 'running':
+    case 'clock':
       return times / mean(trigger.time);
     case 'at':
       return 0;

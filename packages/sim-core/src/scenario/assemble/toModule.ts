@@ -1,19 +1,11 @@
-import type {
-  BasketSpec,
-  DriveSpec,
-  ModuleSpec,
-  RemedySpec,
-  StopCauseSpec,
-  StopTriggerSpec,
-} from '../../model/spec/index.js';
-import { basketCapacity } from '../../model/spec/index.js';
+import { basketCapacity, type BasketSpec, type DriveSpec, type ModuleSpec } from '../../model/spec/index.js';
 import type { DistributionSpec } from '../../distributions/index.js';
 import type { Found } from '../found.js';
 import type { BasketRead } from '../form/basketForm.js';
-import type { ModuleRead, TemplateRead } from '../form/moduleForm.js';
-import type { StopRead } from '../form/stopForm.js';
+import type { ModuleRead, SpareRead, TemplateRead } from '../form/moduleForm.js';
 import type { Names } from './names.js';
-import { secondsAfterOpening, type ShowTimes } from './toShow.js';
+import type { ShowTimes } from './toShow.js';
+import { toStop } from './toStop.js';
 
 /** What the rest of the file says that a module needs to know. */
 export interface ModuleSurroundings {
@@ -27,15 +19,37 @@ export interface ModuleSurroundings {
   readonly missing: Set<string>;
 }
 
-/** Makes a module from what the file and its template say; undefined when something is missing (reported). */
+/** A module or spare as the file describes it, wherever it will stand. */
+export interface Described {
+  readonly name: string;
+  /** Where its name stands. */
+  readonly at: Found;
+  /** All that it and its template say. */
+  readonly said: ModuleRead;
+  /** Itself, without what depends on its place; undefined when something is missing (reported). */
+  readonly module: ModuleSpec | undefined;
+}
+
+/** Makes a module or spare from what the file and its template say. */
 export function toModule(
   id: string,
   at: Found,
-  own: ModuleRead,
+  own: ModuleRead | SpareRead,
   around: ModuleSurroundings,
-): ModuleSpec | undefined {
+): Described {
   const template = own.like && around.templates.resolve(own.like);
   const said = { ...withoutUndefined(template ?? {}), ...withoutUndefined(own) } as ModuleRead;
+  return { name: id, at, said, module: moduleOf(id, at, own, template, said, around) };
+}
+
+function moduleOf(
+  id: string,
+  at: Found,
+  own: ModuleRead | SpareRead,
+  template: TemplateRead | undefined,
+  said: ModuleRead,
+  around: ModuleSurroundings,
+): ModuleSpec | undefined {
   const { cycle, travel } = said;
   // A template that does not exist has been reported; what it might have said is not missed on top.
   if (!own.like || template) {
@@ -49,7 +63,8 @@ export function toModule(
     }
   }
   const basket = said.basket === undefined ? undefined : toBasket(said.basket, around.ballMm);
-  const drive = toDrive(said, basket, at);
+  const basketAt = (): Found => own.found.child('basket') ?? template?.found.child('basket') ?? at;
+  const drive = toDrive(said, basket, at, basketAt);
   const stops = (said.stops ?? []).map(({ name, at: place, value }) =>
     toStop(name, place, value, around, basket?.capacity),
   );
@@ -81,13 +96,13 @@ function withoutUndefined(keys: object): object {
 }
 
 function toBasket(read: NonNullable<BasketRead>, ballMm: number): BasketSpec | undefined {
-  if (typeof read === 'number') return { capacity: read, order: 'fifo', whenFull: 'spill' };
+  const whenFull = { kind: 'spill' } as const;
+  if (typeof read === 'number') return { capacity: read, order: 'fifo', whenFull };
   const order = read.order ?? 'fifo';
-  const whenFull = read.when_full ?? 'spill';
   if (read.balls !== undefined) return { capacity: read.balls, order, whenFull };
   const { width, depth, height, packing, found } = read;
   for (const [key, value] of Object.entries({ depth, height })) {
-    if (width !== undefined && value === undefined && !hasKey(found, key)) {
+    if (width !== undefined && value === undefined && found.child(key) === undefined) {
       found.report('missing_key', `the key "${key}" is missing`, 'A size is width, depth and height.');
     }
   }
@@ -109,12 +124,22 @@ function toBasket(read: NonNullable<BasketRead>, ballMm: number): BasketSpec | u
   return { capacity, order, whenFull };
 }
 
-function hasKey(found: Found, key: string): boolean {
-  return found.entries().some((entry) => entry.key === key);
-}
-
-function toDrive(said: ModuleRead, basket: BasketSpec | undefined, at: Found): DriveSpec | undefined {
-  if ((said.drive ?? 'continuous') === 'continuous') {
+function toDrive(
+  said: ModuleRead,
+  basket: BasketSpec | undefined,
+  at: Found,
+  basketAt: () => Found,
+): DriveSpec | undefined {
+  const continuous = (said.drive ?? 'continuous') === 'continuous';
+  const startAt = said.start_at ?? 1;
+  if (basket?.capacity === 0 && (continuous || startAt !== 1 || (said.catch ?? 1) < 1)) {
+    return basketAt().report(
+      'contradiction',
+      'a basket of 0 balls is no basket: only a drive on demand that starts at 1 ball and catches all can do without',
+      'Write drive: demand and leave start_at and catch out, or give it a basket.',
+    );
+  }
+  if (continuous) {
     if (said.start_at === undefined) return { kind: 'continuous' };
     return at.report(
       'contradiction',
@@ -122,74 +147,11 @@ function toDrive(said: ModuleRead, basket: BasketSpec | undefined, at: Found): D
       'Write drive: demand, or leave start_at out.',
     );
   }
-  const startAt = said.start_at ?? 1;
-  if (basket && startAt > basket.capacity) {
+  if (basket && basket.capacity > 0 && startAt > basket.capacity) {
     return at.report(
       'contradiction',
       `a cycle starts at ${startAt} balls, but the basket holds ${basket.capacity}: it would never start`,
     );
   }
   return { kind: 'demand', startAt };
-}
-
-function toStop(
-  id: string,
-  at: Found,
-  read: NonNullable<StopRead>,
-  around: ModuleSurroundings,
-  capacity: number | undefined,
-): StopCauseSpec | undefined {
-  const trigger = toTrigger(read, around.show);
-  const remedy = toRemedy(read, at, around);
-  const { crowded } = read;
-  if (crowded?.above !== undefined && crowded.above > 0 && capacity === Infinity) {
-    at.report(
-      'contradiction',
-      'a share of an unlimited basket is never reached, so it is never crowded',
-      'Give the basket a size, or leave crowded out.',
-    );
-  }
-  if (!trigger || !remedy) return undefined;
-  if (crowded && (crowded.above === undefined || crowded.times === undefined)) return undefined;
-  return {
-    id,
-    trigger,
-    ...(crowded?.above !== undefined &&
-      crowded.times !== undefined && { crowded: { above: crowded.above, times: crowded.times } }),
-    drops: read.drops ?? 0,
-    remedy,
-  };
-}
-
-function toTrigger(read: NonNullable<StopRead>, show: ShowTimes): StopTriggerSpec | undefined {
-  if (read.per_cycle !== undefined) return { kind: 'per_cycle', probability: read.per_cycle };
-  if (read.per_ball !== undefined) return { kind: 'per_ball', probability: read.per_ball };
-  if (read.running !== undefined) return { kind: 'running', time: read.running };
-  if (read.at === undefined) return undefined;
-  const times = read.at.map((moment) => secondsAfterOpening(moment, show));
-  return times.includes(undefined)
-    ? undefined
-    : { kind: 'at', times: times.filter((time) => time !== undefined) };
-}
-
-function toRemedy(
-  read: NonNullable<StopRead>,
-  at: Found,
-  around: ModuleSurroundings,
-): RemedySpec | undefined {
-  if (read.itself !== undefined) return { kind: 'itself', time: read.itself };
-  if (read.crew === undefined) return undefined;
-  const { clear } = read.crew;
-  const notice = read.crew.notice ?? around.notice;
-  const walk = read.crew.walk ?? around.walk;
-  for (const [key, value] of Object.entries({ notice, walk })) {
-    if (value === undefined && !hasKey(read.crew.found, key)) {
-      at.report(
-        'missing_key',
-        `nothing says the ${key} time of this stop`,
-        `Write ${key}: 10 s here, or once for all in the crew section.`,
-      );
-    }
-  }
-  return notice && walk && clear ? { kind: 'crew', notice, walk, clear } : undefined;
 }

@@ -1,47 +1,53 @@
 import type { ShowSpec } from '../../model/spec/index.js';
 import { formatSeconds } from '../../units/index.js';
-import type { Moment } from '../fields/index.js';
-import type { ShowRead } from '../form/scenarioForm.js';
+import type { ShowRead } from '../form/showForm.js';
+import { type OpenTime, openTimes, publicUntil, sessionsOf } from './publicTime.js';
 
 /** What is known of the show's times, for reading moments. */
 export interface ShowTimes {
+  /** Time of day of the first opening. */
   readonly opens?: number;
+  /** Public seconds in all. */
   readonly lasts?: number;
+  /** Number of days, when they are given one by one. */
+  readonly days?: number;
+  /** When the public is there on those days; absent when they cannot be used (reported). */
+  readonly open?: readonly OpenTime[];
 }
 
-/** Makes the show; undefined when its length is missing (reported). */
-export function toShow(read: ShowRead | undefined): ShowSpec | undefined {
-  if (read?.lasts === undefined) return undefined;
-  const warmUp = read.warm_up ?? 0;
-  if (warmUp >= read.lasts) {
-    return read.found.report(
-      'contradiction',
-      `the warm-up (${formatSeconds(warmUp)}) is not shorter than the show (${formatSeconds(read.lasts)})`,
-    );
+/** What the show section says of times, as far as it can be used. */
+export function toTimes(read: ShowRead | undefined): ShowTimes {
+  if (read?.days === undefined) {
+    return {
+      ...(read?.opens !== undefined && { opens: read.opens }),
+      ...(read?.lasts !== undefined && { lasts: read.lasts }),
+    };
   }
+  const open = openTimes(read.days);
+  if (open === undefined) return { days: read.days.length };
+  const [first] = open;
   return {
-    seconds: read.lasts,
-    warmUpSeconds: warmUp,
-    ...(read.opens !== undefined && { opensAtSeconds: read.opens }),
+    ...(first && { opens: first.from }),
+    lasts: publicUntil(open, Infinity),
+    days: read.days.length,
+    open,
   };
 }
 
-/** A moment as seconds after the opening; reports one that is not within the show. */
-export function secondsAfterOpening(moment: Moment, show: ShowTimes): number | undefined {
-  const { opens, lasts } = show;
-  if (moment.kind === 'clock' && opens === undefined) {
-    return moment.found.report(
+/** Makes the show; undefined when its times are missing or make no sense (reported). */
+export function toShow(read: ShowRead | undefined, { opens, lasts, open }: ShowTimes): ShowSpec | undefined {
+  if (read === undefined || lasts === undefined) return undefined;
+  const warmUp = read.warm_up ?? 0;
+  if (warmUp >= lasts) {
+    return read.found.report(
       'contradiction',
-      'a time of day needs the opening time',
-      'Write opens: 10:00 in the show section, or a time after the opening such as 90 min.',
+      `the warm-up (${formatSeconds(warmUp)}) is not shorter than the show (${formatSeconds(lasts)})`,
     );
   }
-  const seconds = moment.kind === 'clock' ? (moment.seconds - (opens ?? 0) + 86400) % 86400 : moment.seconds;
-  if (lasts !== undefined && seconds > lasts) {
-    return moment.found.report(
-      'out_of_range',
-      `this is ${formatSeconds(seconds)} after the opening, but the show lasts ${formatSeconds(lasts)}`,
-    );
-  }
-  return seconds;
+  return {
+    seconds: lasts,
+    warmUpSeconds: warmUp,
+    ...(opens !== undefined && { opensAtSeconds: opens }),
+    ...(open && open.length > 1 && { sessions: sessionsOf(open) }),
+  };
 }

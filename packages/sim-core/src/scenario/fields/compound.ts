@@ -21,6 +21,10 @@ export interface GroupOptions {
   readonly exactlyOne?: readonly (readonly string[])[];
   /** Sets of keys of which at most one may be given. */
   readonly atMostOne?: readonly (readonly string[])[];
+  /** Sets of keys of which at least one must be given. */
+  readonly atLeastOne?: readonly (readonly string[])[];
+  /** Keys that stand elsewhere and that somebody may well write here, each with a sentence on why not. */
+  readonly notHere?: Readonly<Record<string, string>>;
 }
 
 /** A group of known keys. Unknown keys, repeated keys and missing keys are reported; all the rest is read on. */
@@ -29,7 +33,7 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
   options: GroupOptions = {},
 ): Field<GroupRead<K>> {
   const names = Object.keys(keys);
-  const { exactlyOne = [], atMostOne = [] } = options;
+  const { exactlyOne = [], atMostOne = [], atLeastOne = [], notHere = {} } = options;
   return {
     schema: groupSchema(keys, options),
     read(found) {
@@ -52,7 +56,9 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
         }
         if (spec === undefined) {
           const afterComma = i > 0 && isDecimalComma(entries[i - 1]?.value, key);
-          if (!afterComma)
+          if (Object.hasOwn(notHere, key))
+            at.report('unknown_key', `the key "${key}" does not belong here`, notHere[key]);
+          else if (!afterComma)
             at.report('unknown_key', `nothing here is called "${key.slice(0, 60)}"`, () =>
               suggest(key, names),
             );
@@ -70,7 +76,7 @@ export function group<K extends Readonly<Record<string, KeySpec<unknown>>>>(
         if (given.length > 1)
           found.report('contradiction', `${given.join(' and ')} cannot both be given`, 'Keep one of them.');
       }
-      for (const set of exactlyOne) {
+      for (const set of [...exactlyOne, ...atLeastOne]) {
         if (!set.some((name) => present.has(name)))
           found.report('missing_key', `one of ${set.join(', ')} is needed`);
       }
@@ -86,9 +92,10 @@ function isDecimalComma(value: Found | undefined, next: string): boolean {
 
 function groupSchema(keys: Readonly<Record<string, KeySpec<unknown>>>, options: GroupOptions): JsonSchema {
   const required = Object.entries(keys).flatMap(([name, { required: must }]) => (must ? [name] : []));
-  const { exactlyOne = [], atMostOne = [] } = options;
+  const { exactlyOne = [], atMostOne = [], atLeastOne = [] } = options;
   const rules = [
     ...exactlyOne.map((set) => ({ oneOf: set.map((name) => ({ required: [name] })) })),
+    ...atLeastOne.map((set) => ({ anyOf: set.map((name) => ({ required: [name] })) })),
     ...atMostOne.map((set) => ({ not: { required: set } })),
   ];
   return {

@@ -1,4 +1,4 @@
-export { group, type GroupRead, listOf, mapped, named, orWord, shortOrLong } from './compound.js';
+export { group, type GroupRead, listOf, mapped, named, oneKey, orWord, shortOrLong } from './compound.js';
 export { randomDuration, TIME_SCHEMA } from './duration.js';
 export type { Field, JsonSchema, Read } from './field.js';
 export { quantity } from './quantity.js';

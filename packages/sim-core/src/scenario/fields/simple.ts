@@ -86,22 +86,28 @@ export function reference(what: string): Field<Reference> {
   };
 }
 
-/** A moment of the show: so long after the opening, or a time of day once the opening time is known. */
+/** A moment of the show: so long after the opening, or a time of day once the opening times are known. */
 export type Moment =
   | { readonly kind: 'after_opening'; readonly seconds: number; readonly found: Found }
-  | { readonly kind: 'clock'; readonly seconds: number; readonly found: Found };
+  /** Seconds after midnight; of one day of the show, from 1, or of no day in particular. */
+  | { readonly kind: 'clock'; readonly seconds: number; readonly day?: number; readonly found: Found };
 
-const CLOCK_SCHEMA = { type: 'string', pattern: String.raw`^\s*([01]?\d|2[0-3]):[0-5]\d\s*$` };
+const CLOCK = String.raw`([01]?\d|2[0-3]):[0-5]\d`;
+const CLOCK_SCHEMA = { type: 'string', pattern: String.raw`^\s*${CLOCK}\s*$` };
+const MOMENT_SCHEMA = { type: 'string', pattern: String.raw`^\s*(day\s+[1-9]\d?\s+)?${CLOCK}\s*$` };
 
-/** A moment: `1 h 30 min` after the opening, or `11:30` by the clock. */
+/** A moment: `1 h 30 min` after the opening, `11:30` by the clock, or `day 2 11:30`. */
 export const moment: Field<Moment> = {
-  schema: { anyOf: [quantity('duration', { min: 0, max: 60 * 86400 }).schema, CLOCK_SCHEMA] },
+  schema: { anyOf: [quantity('duration', { min: 0, max: 60 * 86400 }).schema, MOMENT_SCHEMA] },
   read(found) {
     const { scalar } = found;
-    const clock = typeof scalar === 'string' ? parseClock(scalar) : undefined;
-    if (clock !== undefined) return { kind: 'clock', seconds: clock, found };
+    const [, day, time = ''] =
+      typeof scalar === 'string' ? (/^\s*(?:day\s+([1-9]\d?)\s+)?(\S+)\s*$/.exec(scalar) ?? []) : [];
+    const clock = parseClock(time);
+    if (clock !== undefined)
+      return { kind: 'clock', seconds: clock, ...(day !== undefined && { day: Number(day) }), found };
     const parsed = parseQuantity(scalar, 'duration');
-    const rule = `a time after the opening, such as ${UNIT_EXAMPLES.duration}, or a time of day such as 11:30`;
+    const rule = `a time after the opening, such as ${UNIT_EXAMPLES.duration}, or a time of day such as 11:30 or day 2 11:30`;
     if (!parsed.ok) return found.wrong('wrong_unit', rule, parsed.hint);
     if (!(parsed.value >= 0 && parsed.value <= 60 * 86400)) return found.wrong('out_of_range', rule);
     return { kind: 'after_opening', seconds: parsed.value, found };

@@ -12,6 +12,7 @@ import {
 
 const DAY = 86400;
 const count = plainNumber({ min: 0, max: 1000, whole: true });
+const balls = quantity('balls', { min: 0, max: 1_000_000, whole: true });
 const time = randomDuration({ min: 0, max: DAY });
 
 /** The people who mind the loop. */
@@ -23,7 +24,7 @@ export const crewForm = group(
         group({
           from: {
             field: moment,
-            doc: 'Beginning, after the opening (0 h) or by the clock (10:00).',
+            doc: 'Beginning, after the opening (0 h) or by the clock (10:00, every day; day 2 10:00).',
             required: true,
           },
           to: { field: moment, doc: 'End.', required: true },
@@ -54,6 +55,16 @@ export const crewForm = group(
         },
       }),
       doc: 'Picking up balls from the floor.',
+    },
+    top_up: {
+      field: group({
+        below: { field: balls, doc: 'Asked for when fewer balls are left on the path.', required: true },
+        up_to: { field: balls, doc: 'Balls on the path afterwards, if the box has enough.', required: true },
+        box: { field: balls, doc: 'Balls in the box at the start.', required: true },
+        into: { field: reference('a module'), doc: 'Module whose basket they are put into.', required: true },
+        takes: { field: time, doc: 'Time a minder is busy with it; 0 s (the default) needs no minder.' },
+      }),
+      doc: 'Putting new balls from a box into a loop that has lost some.',
     },
   },
   { exactlyOne: [['minders', 'shifts']] },

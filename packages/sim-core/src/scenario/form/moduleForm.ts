@@ -8,12 +8,13 @@ import {
   reference,
   text,
 } from '../fields/index.js';
-import { basketForm } from './basketForm.js';
+import { basketForm, spareBasketForm } from './basketForm.js';
+import { leverForm, pullForm } from './pullForm.js';
 import { stopForm } from './stopForm.js';
 
 const DAY = 86400;
 
-const moduleKeys = {
+const ownKeys = {
   builder: { field: text(100), doc: 'Who built it.' },
   design: { field: text(100), doc: 'Name of the design, where several people have built the same.' },
   basket: {
@@ -57,18 +58,37 @@ const moduleKeys = {
   },
 };
 
-/** A template: any of a module's keys, to be shared. */
-export const templateForm = group(moduleKeys);
+const moduleKeys = {
+  ...ownKeys,
+  pull: { field: pullForm, doc: 'When it is taken off the loop, and what takes its place.' },
+  lever: { field: leverForm, doc: 'A lever that sends what it lifts back into its own basket.' },
+};
 
-/** A module; what it says itself goes before what its template says. */
-export const moduleForm = group({
+const nameKeys = {
   like: {
     field: reference('a template'),
     doc: 'Name of the template it takes everything from that it does not say itself.',
   },
   title: { field: text(100), doc: 'Name to show, if the id is too short.' },
-  ...moduleKeys,
-});
+};
+
+/** A template: any of a module's keys, to be shared. */
+export const templateForm = group(moduleKeys);
+
+/** A module; what it says itself goes before what its template says. */
+export const moduleForm = group({ ...nameKeys, ...moduleKeys });
+
+/** A module for the side table, to take the place of one that is pulled. */
+export const spareForm = group(
+  { ...nameKeys, ...ownKeys, basket: { ...ownKeys.basket, field: spareBasketForm } },
+  {
+    notHere: {
+      pull: 'A spare is never pulled.',
+      lever: 'The lever of a spare is not used: a lever goes with its module.',
+    },
+  },
+);
 
 export type TemplateRead = Read<typeof templateForm>;
 export type ModuleRead = Read<typeof moduleForm>;
+export type SpareRead = Read<typeof spareForm>;

@@ -8,10 +8,10 @@ import {
   reference,
   shortOrLong,
   text,
-  timeOfDay,
 } from '../fields/index.js';
 import { crewForm } from './crewForm.js';
-import { moduleForm, templateForm } from './moduleForm.js';
+import { moduleForm, spareForm, templateForm } from './moduleForm.js';
+import { showForm } from './showForm.js';
 
 /*
  * The form of a scenario file: every key there is, how its value is read, and a sentence on what it means. The published
@@ -69,22 +69,6 @@ const feedForm = group(
   { exactlyOne: [['steady', 'poisson', 'bursts']], atMostOne: [['poisson', 'first']] },
 );
 
-const showForm = group({
-  opens: {
-    field: timeOfDay,
-    doc: 'Time of day at which the public comes in, such as 10:00; for labels and shifts.',
-  },
-  lasts: {
-    field: quantity('duration', { min: 1, max: 60 * DAY }),
-    doc: 'Length of the public time.',
-    required: true,
-  },
-  warm_up: {
-    field: quantity('duration', { min: 0, max: 60 * DAY }),
-    doc: 'Time at the start that is simulated but not measured; 0 s if not given.',
-  },
-});
-
 export const scenarioForm = group(
   {
     name: { field: text(200), doc: 'Name of the scenario.', required: true },
@@ -116,6 +100,13 @@ export const scenarioForm = group(
       doc: 'The modules, each under its id.',
       required: true,
     },
+    spares: {
+      field: named('spare', spareForm, {
+        max: MOST_MODULES,
+        example: 'Such as spares: { plain-lift: { basket: 150, cycle: 0.9 s, travel: 6 s } }.',
+      }),
+      doc: 'Modules on the side table that take the place of a pulled one, with the keys of a module.',
+    },
     order: {
       field: listOf(reference('a module'), { min: 1, max: MOST_MODULES }),
       doc: 'The ids in the order in which balls pass them; as written under modules if not given. Modules left out stay on the side table.',
@@ -125,6 +116,5 @@ export const scenarioForm = group(
 );
 
 export type ScenarioRead = NonNullable<Read<typeof scenarioForm>>;
-export type ShowRead = Read<typeof showForm>;
 export type ChargeRead = Read<typeof chargeForm>;
 export type FeedRead = Read<typeof feedForm>;

@@ -23,12 +23,16 @@ export const stopForm = group(
       field: randomDuration({ min: 0.01, max: 3650 * DAY }),
       doc: 'Trigger: running time from one stop to the next, such as { exponential: { mean: 15 min } }.',
     },
+    clock: {
+      field: randomDuration({ min: 0.01, max: 3650 * DAY }),
+      doc: 'Trigger: public time from one stop to the next, whether it runs or waits for balls.',
+    },
     at: {
       field: shortOrLong(
         mapped(moment, (one) => [one]),
         listOf(moment, { min: 1, max: 1000 }),
       ),
-      doc: 'Trigger: planned stops at these times, after the opening (1 h 30 min) or by the clock (11:30).',
+      doc: 'Trigger: planned stops at these times, after the opening (1 h 30 min) or by the clock (11:30, every day; day 2 11:30).',
     },
     crowded: {
       field: group({
@@ -61,10 +65,13 @@ export const stopForm = group(
   },
   {
     exactlyOne: [
-      ['per_cycle', 'per_ball', 'running', 'at'],
+      ['per_cycle', 'per_ball', 'running', 'clock', 'at'],
       ['itself', 'crew'],
     ],
-    atMostOne: [['at', 'crowded']],
+    atMostOne: [
+      ['clock', 'crowded'],
+      ['at', 'crowded'],
+    ],
   },
 );
 

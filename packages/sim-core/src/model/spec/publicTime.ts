@@ -1,0 +1,48 @@
+import type { SessionSpec, ShowSpec } from './loopSpec.js';
+
+const WHOLE_SHOW: readonly SessionSpec[] = [{ fromSeconds: 0, clockSeconds: 0 }];
+
+/**
+ * The sessions of a show with their ends, public seconds after the first opening.
+ *
+ * @example
+ * sessionsOf({ seconds: 3600, warmUpSeconds: 0 }) // => [{ fromSeconds: 0, clockSeconds: 0, toSeconds: 3600 }]
+ */
+export function sessionsOf(show: ShowSpec): (SessionSpec & { readonly toSeconds: number })[] {
+  const sessions = show.sessions ?? WHOLE_SHOW;
+  return sessions.map((session, i) => ({
+    ...session,
+    toSeconds: sessions[i + 1]?.fromSeconds ?? show.seconds,
+  }));
+}
+
+/**
+ * Seconds by the clock on the wall since the first opening, at a moment of public time. The moment at which one session
+ * ends and the next begins is the end of the first.
+ *
+ * @example
+ * const show = { seconds: 200, warmUpSeconds: 0, sessions: [{ fromSeconds: 0, clockSeconds: 0 }, { fromSeconds: 100, clockSeconds: 1000 }] };
+ * [clockSeconds(show, 100), clockSeconds(show, 101)] // => [100, 1001]
+ */
+export function clockSeconds(show: ShowSpec, publicSeconds: number): number {
+  const { fromSeconds, clockSeconds: clock } = (show.sessions ?? WHOLE_SHOW).findLast(
+    ({ fromSeconds: from }) => from < publicSeconds,
+  ) ?? { fromSeconds: 0, clockSeconds: 0 };
+  return clock + publicSeconds - fromSeconds;
+}
+
+/**
+ * The moment of public time at a clock time, seconds since the first opening: while closed, the next opening; after the
+ * last session Infinity.
+ *
+ * @example
+ * const show = { seconds: 200, warmUpSeconds: 0, sessions: [{ fromSeconds: 0, clockSeconds: 0 }, { fromSeconds: 100, clockSeconds: 1000 }] };
+ * [publicSeconds(show, 50), publicSeconds(show, 500), publicSeconds(show, 1001), publicSeconds(show, 2000)] // => [50, 100, 101, Infinity]
+ */
+export function publicSeconds(show: ShowSpec, clock: number): number {
+  for (const { fromSeconds, clockSeconds: opens, toSeconds } of sessionsOf(show)) {
+    if (clock <= opens) return fromSeconds;
+    if (clock <= opens + toSeconds - fromSeconds) return fromSeconds + clock - opens;
+  }
+  return Infinity;
+}

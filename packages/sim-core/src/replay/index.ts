@@ -1,0 +1,17 @@
+export type { Episode, PlaceState } from './episode.js';
+export type { FigureName } from './figure.js';
+export { findWorst } from './findWorst.js';
+export { incidentCsv } from './incidentCsv.js';
+export type { LogEntry } from './logEntry.js';
+export { momentLabel, windowLabel } from './momentLabel.js';
+export { readWindow } from './readWindow.js';
+export { type Replay, replay, type ReplayOptions, type Timeline } from './replay.js';
+export { replayJson } from './replayJson.js';
+export { type ReplayedShow, replayShow, type ReplayShowOptions } from './replayShow.js';
+export type { StopSpan } from './stopSpans.js';
+export { storyOf, type StoryLine } from './story.js';
+export { summarySentence } from './summarySentence.js';
+export { type TimeWindow, wholeShow } from './timeWindow.js';
+export { type PlaceSpills, type WindowTotals, windowTotals } from './windowTotals.js';
+export { worstHour } from './worstHour.js';
+export { worstSentence, type WorstShow } from './worstShow.js';
