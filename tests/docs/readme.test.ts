@@ -48,7 +48,7 @@ describe('the README', () => {
   });
 
   it('names every command and option there is', async () => {
-    for (const command of [[], ['check'], ['run'], ['schema']]) {
+    for (const command of [[], ['check'], ['run'], ['replay'], ['schema']]) {
       const { stdout } = await run([...command, '--help'], folder);
       for (const [option] of stdout.matchAll(/--[a-z]+/g)) {
         if (option !== '--help' && option !== '--version') expect(README, option).toContain(option);

@@ -20,7 +20,8 @@ interface TableLook {
   readonly box: number;
   readonly entered: number;
   readonly left: number;
-  readonly busy: number;
+  /** Where the busy minders are: places, -1 for sweeping, -2 for topping up. */
+  readonly busyAt: readonly number[];
   readonly jobs: number;
 }
 
@@ -33,7 +34,7 @@ function fingerprint(look: TableLook): string {
   return [
     ...places,
     `floor ${look.floor}, lost ${look.lost}, box ${look.box}, in ${look.entered}, out ${look.left}`,
-    `minders busy ${look.busy}, jobs ${look.jobs}`,
+    `minders busy at ${look.busyAt.toSorted((a, b) => a - b).join(' ')}, jobs ${look.jobs}`,
   ].join(' | ');
 }
 
@@ -60,11 +61,12 @@ export const fingerprintOfTable = (t: Table): string =>
     box: t.box,
     entered: t.entered,
     left: t.left,
-    busy: t.crew.busy.length,
+    busyAt: t.crew.busy.map(({ kind, place }) => place?.at ?? (kind === 'sweep' ? -1 : -2)),
     jobs: t.crew.queue.length,
   });
 
-export const fingerprintOfView = (view: LoopView): string =>
+/** @param minders the most that are ever on duty */
+export const fingerprintOfView = (view: LoopView, minders: number): string =>
   fingerprint({
     places: Array.from({ length: view.modules }, (_, m) => ({
       basket: view.level(m),
@@ -80,6 +82,6 @@ export const fingerprintOfView = (view: LoopView): string =>
     box: view.box,
     entered: view.entered,
     left: view.left,
-    busy: view.busyMinders,
+    busyAt: Array.from({ length: minders }, (_, k) => view.minderAt(k + 1) ?? []).flat(),
     jobs: view.waitingJobs,
   });

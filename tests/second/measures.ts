@@ -29,6 +29,9 @@ const COLUMNS: readonly Column[] = [
   ['pulls', (books) => books.pulls, 'pulls'],
 ];
 
+/** A set of places as one number. */
+const asNumber = (places: readonly number[]): number => places.reduce((sum, at) => sum + 2 ** at, 0);
+
 /** What the second simulation has measured. */
 export function measuresOfTable(t: Table): Measures {
   const { books } = t;
@@ -51,6 +54,7 @@ export function measuresOfTable(t: Table): Measures {
     ['cleared', books.cleared.count],
     ['time to clear', books.cleared.sum / books.cleared.count / 1e9],
     ['locked', (t.lockedAt ?? Infinity) / 1e9],
+    ['places that lock', asNumber(t.lockedPlaces)],
   ]);
   for (const { home, at } of t.places) {
     const own = home.tally;
@@ -91,6 +95,7 @@ export function measuresOfResult(spec: LoopSpec, result: ReturnType<typeof simul
     ['cleared', crew.clearCount],
     ['time to clear', crew.clearMeanSeconds],
     ['locked', result.locked?.at ?? Infinity],
+    ['places that lock', asNumber([...(result.locked?.heldUp ?? [])])],
   ]);
   for (const [m, { id }] of spec.modules.entries()) {
     for (const [name, , core] of COLUMNS) all.set(`${id} ${name}`, result.modules[core][m] ?? NaN);

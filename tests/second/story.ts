@@ -55,11 +55,12 @@ export function coreStory(
   opening: Change | undefined,
 ): { readonly story: Change[]; readonly result: ReturnType<typeof simulate> } {
   const { list, note } = changes();
+  const minders = Math.max(...spec.crew.duty.map((shift) => shift.minders));
   if (opening) list.push(opening);
   const result = simulate(spec, {
     seed,
     audit: true,
-    observe: (view) => note(view.now, view.eventClass, view.module, fingerprintOfView(view)),
+    observe: (view) => note(view.now, view.eventClass, view.module, fingerprintOfView(view, minders)),
   });
   return { story: list, result };
 }

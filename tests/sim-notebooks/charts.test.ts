@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import {
   loadScenarioFile,
   parseScenario,
@@ -69,11 +70,11 @@ describe('charts', () => {
     },
   );
 
-  it('of the demo compile without a warning', async () => {
-    const scenario = loadScenarioFile('scenarios/demo.yaml');
-    const { summary } = await replicate(scenario.spec, { seed: 1, replications: 3, workers: 2 });
+  it.each(readdirSync('scenarios'))('of scenarios/%s compile without a warning', async (name) => {
+    const scenario = loadScenarioFile(`scenarios/${name}`);
+    const { summary } = await replicate(scenario.spec, { seed: 1, replications: 2, workers: 2 });
     const all = figures(
-      toRunResult(scenario, summary, { seed: 1, asked: 3 }),
+      toRunResult(scenario, summary, { seed: 1, asked: 2 }),
       scenario,
       roughCut(scenario.spec),
     );

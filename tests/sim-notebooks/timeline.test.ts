@@ -218,6 +218,10 @@ describe('the caption of a timeline', () => {
     expect(spills).toHaveLength(1);
     expect(caption(five)).toMatch(/^Only third was stopped, once: 2 min from 10:20:00 on\. /);
     expect(caption(five)).toContain(`${spilled} balls spilled, all at `);
+    // night-porter rests from 20 to 24 min; brass-ladder behind it backs up within about a minute.
+    expect(caption(told(loadScenarioFile('scenarios/back-up.yaml'), 0))).toMatch(
+      /^Only night-porter was stopped, once: 4 min from 0:20:00 on\. brass-ladder was held up longest, about [23] min/,
+    );
     expect(caption(told(CALM, 0))).toMatch(/^Nothing was stopped\. No basket ran over\./);
   });
 

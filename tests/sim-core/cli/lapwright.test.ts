@@ -214,7 +214,13 @@ describe('lapwright run', () => {
     const result = JSON.parse(stdout) as RunResult;
     expect(result.partial).toBe(true);
     expect(result.replications).toBeGreaterThan(0);
-    const whole = await lapwright('run', 'scenarios/two-days.yaml', '-n', String(result.replications), '--json');
+    const whole = await lapwright(
+      'run',
+      'scenarios/two-days.yaml',
+      '-n',
+      String(result.replications),
+      '--json',
+    );
     expect({ ...result, partial: false, replications_asked: result.replications }).toEqual(
       JSON.parse(whole.stdout),
     );

@@ -171,6 +171,20 @@ describe('advice on what hands and chutes do', () => {
     );
   });
 
+  it('looks downstream when a basket runs over because its module is held up', async () => {
+    // Nothing stops; second takes fewer than first would pass on, and the small basket of first spills.
+    expect(
+      await advised(
+        HELD.replace('first: { basket: 60', 'first: { basket: 8').replace(
+          'charge: 40',
+          'charge: { baskets: { first: 8, second: 20, third: 20 } }',
+        ),
+      ),
+    ).toMatch(
+      /^first spills 100 % of the balls that fall, mostly because more balls come than it lets go: it is held up from downstream\. Look there first, take balls out/m,
+    );
+  });
+
   it('compares a pulled module with its spare, each while in the loop', async () => {
     expect(await advised(PULLED, 6)).toMatch(
       /tangle is out of the loop \d+ % .* of the time, pulled [\d.]+ times? a show\. While in the loop it makes .* stops per hour, its spare twin .* stops per hour: the spare does better; a run with twin in its place from the start is worth it\./,

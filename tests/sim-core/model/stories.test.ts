@@ -26,8 +26,9 @@ interface Told {
 
 function tell(spec: LoopSpec): Told {
   const told: Told = { log: [], tray: [], at: new Map(), heldUp: [] };
-  const rest = ({ time: _, kind: __, module: ___, ...more }: Incident): string =>
-    Object.entries(more)
+  const rest = (incident: Incident): string =>
+    Object.entries(incident)
+      .filter(([key]) => !['time', 'kind', 'module'].includes(key))
       .map(([key, value]) => `${key} ${value}`)
       .join(', ');
   // The simulator gives the numbers of balls that are gone to new ones; here each has a name of its own.

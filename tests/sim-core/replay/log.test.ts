@@ -80,6 +80,14 @@ describe('the story', () => {
     expect(told(minutes(49, 51))[0]).toBe('11:50:00 lift in the place of stair stops (jam)');
   });
 
+  it('leaves out sweeps that find nothing, but says who sweeps', () => {
+    const log: LogEntry[] = [
+      { time: 600, kind: 'sets_out', module: -1, minder: 1, what: 'sweep' },
+      { time: 660, kind: 'swept', module: MILL, balls: 0 },
+    ];
+    expect(storyOf(log, WHOLE, TABLE).map(({ text }) => text)).toEqual(['minder 1 sets out to sweep']);
+  });
+
   it('begins a new line when no ball has fallen for ten minutes', () => {
     const spill = (time: number): LogEntry => ({ time, kind: 'spills', module: STAIR, balls: 2 });
     const lines = storyOf([spill(0), spill(600), spill(1201)], WHOLE, TABLE);
@@ -142,8 +150,15 @@ describe('the figures of a window', () => {
     );
     expect(sentence(LOG, minutes(0, 30))).toBe('A calm stretch of 30 min: nothing stopped and no ball fell.');
     expect(sentence(LOG.slice(4, 5), minutes(40, 50))).toBe(
-      'In this stretch of 10 min: no stops; 5 balls spilled; 0 lost for good.',
+      'In this stretch of 10 min: no stops; 5 balls spilled; none lost for good.',
     );
+    // A loop that can never move again is not calm.
+    const locked: LogEntry[] = [{ time: 1200, kind: 'locked', module: -1, what: 'mill, stair' }];
+    for (const window of [minutes(0, 30), minutes(30, 60)])
+      expect(sentence(locked, window)).toBe(
+        'In this stretch of 30 min: the loop locked at 11:20:00; no stops; no balls spilled; none lost for good.',
+      );
+    expect(sentence(locked, minutes(0, 10))).toMatch(/^A calm stretch/);
   });
 });
 

@@ -236,7 +236,7 @@ spares:
     expect(c?.pull).toEqual(a?.pull);
     expect([a, b, c].map((module) => module?.lever?.watches)).toEqual([[1], [2], [0]]);
     expect([a, b, c].map((module) => module?.basket.whenFull)).toEqual(
-      Array(3).fill({ kind: 'back_up', holds: 3 }),
+      [0, 1, 2].map(() => ({ kind: 'back_up', holds: 3 })),
     );
   });
 

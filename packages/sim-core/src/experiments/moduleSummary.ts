@@ -18,7 +18,7 @@ export class ModuleSummary {
   private readonly m: number;
   private readonly can: PlacePossibilities;
   private readonly starved = new Moments();
-  private readonly stopped = new Moments();
+  private readonly stopped = new Shares();
   private readonly heldUp = new Shares();
   private readonly pulled = new Shares();
   private readonly pulls = new Moments();
@@ -93,7 +93,7 @@ export class ModuleSummary {
       ...(builder !== undefined && { builder }),
       ...(design !== undefined && { design }),
       starved_share: mean(this.starved, SHARE),
-      stopped_share: mean(this.stopped, SHARE),
+      stopped_share: this.stopped.interval(confidence, ownStops),
       held_up_share: this.heldUp.interval(confidence, can.heldUp),
       pulled_share: this.pulled.interval(confidence, can.pulled),
       pulls_per_show: events(this.pulls, can.pulled, 1),

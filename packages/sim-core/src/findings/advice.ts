@@ -121,6 +121,8 @@ function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughC
   return [];
 }
 
+/** Held up for more than this share of the time, a module that gets more than it takes gets it because of that. */
+const HELD_UP = 0.01;
 /** Most modules named for one cause of spills. */
 const MOST_SPILLERS = 6;
 
@@ -199,6 +201,8 @@ function spillSentence(
       return `${intro}, mostly on the crowd of balls that ${one ? 'its' : 'their'} own stops have left. A bigger basket or a quicker cycle would work the crowd off.`;
     case 'inflow': {
       const fewer = result.scenario.shape === 'loop' ? 'take balls out' : 'feed fewer';
+      if (modules.every(({ held_up_share: heldUp }) => (heldUp.mean ?? 0) > HELD_UP))
+        return `${intro}, mostly because more balls come than ${one ? 'it lets' : 'they let'} go: ${one ? 'it is' : 'they are'} held up from downstream. Look there first, ${fewer}, or give ${basket}.`;
       return `${intro}, mostly because more balls come than ${one ? 'it takes' : 'they take'} in. Look upstream for a stop that lets a crowd loose, ${fewer}, or give ${basket}.`;
     }
   }

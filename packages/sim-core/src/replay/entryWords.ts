@@ -2,12 +2,7 @@ import { formatSeconds } from '../units/index.js';
 import type { LogEntry } from './logEntry.js';
 import type { PlaceNames } from './placeNames.js';
 
-/**
- * One entry of a log as a sentence.
- *
- * @example
- * entryWords({ time: 70, kind: 'stops', module: 0, cause: 'jam', balls: 2 }, new PlaceNames(exampleLoop)) // => 'quick stops (jam); 2 balls fall out'
- */
+/** One entry of a log as a sentence; names are those of the moment. */
 export function entryWords(entry: LogEntry, names: PlaceNames): string {
   const { kind, module, cause, balls = 0, seconds, minder, what = '' } = entry;
   const name = names.shown(module);
@@ -53,7 +48,7 @@ export function entryWords(entry: LogEntry, names: PlaceNames): string {
         ? `no ball goes from the box into ${own}`
         : `${ballsAnd(balls, 'go', 'goes')} from the box into ${own}`;
     case 'duty':
-      return `${what === '0' ? 'no' : what} ${what === '1' ? 'minder' : 'minders'} on duty from now on`;
+      return `${what === '0' ? 'no' : what} ${what === '0' || what === '1' ? 'minder' : 'minders'} on duty from now on`;
     case 'locked':
       return `nothing can move any more; held up: ${what}`;
     case 'lost':

@@ -53,11 +53,19 @@ export function storyOf(log: readonly LogEntry[], window: TimeWindow, spec: Loop
       }
     } else {
       bouts.end(module);
-      if (inside && !(kind === 'noticed' && isTakenUp(log, i))) tell(time, entryWords(entry, names));
+      if (inside && isWorthALine(log, i)) tell(time, entryWords(entry, names));
     }
     names.follow(entry);
   }
   return [...before(log, window, spec), ...lines, ...after(log, window, spec)];
+}
+
+/** False for what the line before or after says already. */
+function isWorthALine(log: readonly LogEntry[], i: number): boolean {
+  const entry = log[i];
+  // A sweep that finds nothing is told by the minder who sets out for it.
+  if (entry?.kind === 'swept' && entry.balls === 0) return false;
+  return !(entry?.kind === 'noticed' && isTakenUp(log, i));
 }
 
 /** True when a minder sets out at the moment the stop is noticed; then that says it all. */

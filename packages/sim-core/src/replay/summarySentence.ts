@@ -1,5 +1,6 @@
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatSeconds } from '../units/index.js';
+import { momentLabel } from './momentLabel.js';
 import type { TimeWindow } from './timeWindow.js';
 import type { WindowTotals } from './windowTotals.js';
 
@@ -14,19 +15,21 @@ export function summarySentence(
   window: TimeWindow,
   { modules, show }: LoopSpec,
 ): string {
-  const { stops, spilled, leaked, dropped, lost, pulls, longestStop } = totals;
+  const { stops, spilled, leaked, dropped, lost, pulls, lockedAt, longestStop } = totals;
   const name = windowName(window, show.seconds);
-  if (longestStop === undefined && spilled === 0 && leaked === 0 && lost === 0 && pulls === 0)
+  const happened = [spilled, leaked, lost, pulls].some((number) => number > 0);
+  if (!happened && longestStop === undefined && lockedAt === undefined)
     return `A calm ${name}: nothing stopped and no ball fell.`;
   const longest =
     longestStop &&
     `the longest ${formatSeconds(longestStop.to - longestStop.from)} at ${modules[longestStop.module]?.id}${longestStop.open ? ' and not over at closing time' : ''}`;
   const parts = [
+    ...(lockedAt === undefined ? [] : [`the loop locked at ${momentLabel(show, lockedAt)}`]),
     `${count(stops, 'stop')}${longest === undefined ? '' : `, ${longest}`}`,
     `${count(spilled, 'ball')} spilled`,
     ...(leaked > 0 ? [`${leaked} leaked`] : []),
     ...(dropped > 0 ? [`${dropped} fell out in stops`] : []),
-    `${lost} lost for good`,
+    `${lost === 0 ? 'none' : lost} lost for good`,
     ...(pulls > 0 ? [pulls === 1 ? '1 module pulled' : `modules pulled ${pulls} times`] : []),
   ];
   return `In this ${name}: ${parts.join('; ')}.`;

@@ -29,6 +29,8 @@ export interface WindowTotals {
   readonly dropped: number;
   readonly lost: number;
   readonly pulls: number;
+  /** Public seconds at which the loop locked, in the window or before it. */
+  readonly lockedAt?: number;
   /** The longest of the stops that lasted in the window, at its full length. */
   readonly longestStop?: StopSpan;
   /** Places that were stopped, longest first; only what lies in the window counts. */
@@ -50,6 +52,7 @@ export function windowTotals(log: readonly LogEntry[], window: TimeWindow, show:
   const lasting = stopSpans(log, show.seconds).filter(
     ({ from, to }) => isWithin(window, from, show) || (from < window.from && to > window.from),
   );
+  const locked = log.find(({ kind, time }) => kind === 'locked' && time <= window.to);
   const [longestStop] = lasting.toSorted((a, b) => b.to - b.from - (a.to - a.from));
   return {
     stops: inside.filter(({ kind }) => kind === 'stops').length,
@@ -58,6 +61,7 @@ export function windowTotals(log: readonly LogEntry[], window: TimeWindow, show:
     dropped: balls('stops'),
     lost: balls('lost'),
     pulls: inside.filter(({ kind }) => kind === 'pulled').length,
+    ...(locked && { lockedAt: locked.time }),
     ...(longestStop && { longestStop }),
     stopped: stoppedByPlace(lasting, window),
     spills: spillsByPlace(inside),

@@ -20,7 +20,7 @@ export function heldUpCaption(result: RunResult, shown: number): string {
   const why =
     by === undefined
       ? 'All modules hold each other up: there is no room for a ball to move into.'
-      : `Go along the loop from there: the first module that is not held up nearly as much is ${by.id}, and it is what the others wait for.`;
+      : `Go on downstream from there: the first module that is not held up nearly as much is ${by.id}, and it is what the others wait for.`;
   return `The share of time in which a mechanism that is not stopped waits at the end of its cycle, because the run-out behind it is full back to it. Highest at ${most.id}: ${estimatePhrase(most.held_up_share, KINDS.share)}. ${why} ${dots(result.replications)}${cut}`;
 }
 

@@ -1,4 +1,4 @@
-import type { ReplayedShow, Scenario, Timeline, WindowTotals } from '@lapwright/sim-core';
+import type { PlaceState, ReplayedShow, Scenario, Timeline, WindowTotals } from '@lapwright/sim-core';
 import { formatSeconds, momentLabel, windowTotals } from '@lapwright/sim-core';
 
 /** Places that are named; the others are only counted. */
@@ -11,7 +11,7 @@ const NAMED = 3;
  */
 export function timelineCaption(
   { scenario, log }: ReplayedShow,
-  { window }: Timeline,
+  { window, episodes }: Timeline,
   shown: number,
 ): string {
   const { modules, show } = scenario.spec;
@@ -32,7 +32,27 @@ export function timelineCaption(
   )
     ? ' Dashed lines: the show closes and opens again; the closed time, in which nothing moves, is left out.'
     : '';
-  return `${stopWords(totals, scenario)} ${fallWords(totals, scenario)} Each line is a module, in the order in which balls pass.${cut}${grain}${seams}`;
+  const held = longestIn('held_up', episodes, scenario);
+  const out = longestIn('pulled', episodes, scenario);
+  const also = [
+    ...(held ? [` ${held.id} was held up longest, about ${held.lasted}.`] : []),
+    ...(out ? [` ${out.id} was out of its place longest, about ${out.lasted}.`] : []),
+  ].join('');
+  return `${stopWords(totals, scenario)}${also} ${fallWords(totals, scenario)} Each line is a module, in the order in which balls pass.${cut}${grain}${seams}`;
+}
+
+/** The module that was longest in a state, and for how long, as far as the episodes tell. */
+function longestIn(
+  state: PlaceState,
+  episodes: Timeline['episodes'],
+  { spec }: Scenario,
+): { readonly id: string; readonly lasted: string } | undefined {
+  const seconds = new Map<number, number>();
+  for (const { module, state: seen, from, to } of episodes) {
+    if (seen === state) seconds.set(module, (seconds.get(module) ?? 0) + to - from);
+  }
+  const [most] = [...seconds].toSorted((a, b) => b[1] - a[1]);
+  return most && { id: spec.modules[most[0]]?.id ?? '', lasted: formatSeconds(most[1]) };
 }
 
 function stopWords({ stopped, longestStop, stops }: WindowTotals, { spec }: Scenario): string {
