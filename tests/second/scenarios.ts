@@ -51,12 +51,12 @@ function stopCause(dice: Dice, id: string, capacity: number, { seconds, continuo
       }),
     drops: dice.chance(0.25) ? 1 : 0,
     remedy: dice.chance(0.4)
-      ? { kind: 'itself', time: quarters(dice, 1, 24) }
+      ? { kind: 'itself', time: quarters(dice, 0, 24) }
       : {
           kind: 'crew',
           notice: quarters(dice, 0, 8),
           walk: quarters(dice, 0, 8),
-          clear: quarters(dice, 1, 24),
+          clear: quarters(dice, 0, 24),
         },
   };
 }
@@ -111,8 +111,8 @@ function pullRule(dice: Dice, spares: number, { tight }: Common): NonNullable<Mo
     ...((!byCount || dice.chance(0.5)) && { outlastsSeconds: dice.whole(4, 40) / 4 }),
     spares: list,
     ...(!tight && (list.length === 0 || dice.chance(0.4)) && { chute: quarters(dice, 1, 8) }),
-    swap: quarters(dice, 1, 16),
-    ...(dice.chance(0.75) && { mend: quarters(dice, 1, 60) }),
+    swap: quarters(dice, 0, 16),
+    ...(dice.chance(0.75) && { mend: quarters(dice, 0, 60) }),
   };
 }
 
@@ -121,7 +121,7 @@ function lever(dice: Dice, modules: number): NonNullable<ModuleSpec['lever']> {
   return {
     watches: watches.length > 0 ? watches : [dice.whole(0, modules - 1)],
     takes: dice.chance(0.3) ? constant(0) : quarters(dice, 1, 12),
-    time: quarters(dice, 1, 8),
+    time: quarters(dice, 0, 8),
   };
 }
 
@@ -167,8 +167,40 @@ function crew(dice: Dice, modules: number, seconds: number, closed: boolean): Lo
   };
 }
 
+/**
+ * The same with more balls than can move: all places back up and hold little, and what is still missing comes from the box.
+ */
+function crammed(spec: LoopSpec): LoopSpec {
+  const modules = spec.modules.map((module, m): ModuleSpec => {
+    const capacity = 1 + (m % 2);
+    const { pull: _, ...rest } = module;
+    return {
+      ...rest,
+      basket: { capacity, order: 'fifo', whenFull: { kind: 'back_up', holds: m % 3 } },
+      drive: { kind: 'demand', startAt: 1 },
+      batch: 1,
+      travel: constant(0),
+      leak: 0,
+    };
+  });
+  return {
+    ...spec,
+    modules,
+    supply: { kind: 'charge', placed: modules.map(({ basket }) => basket.capacity) },
+    crew: {
+      ...spec.crew,
+      topUp: { below: 100, upTo: 100, box: 10 * modules.length, into: 0, takes: constant(0.5) },
+    },
+  };
+}
+
 /** A small loop or chain with constant times and certain chances; the same for the same number. */
 export function certainScenario(number: number): LoopSpec {
+  const spec = anyScenario(number);
+  return number % 15 === 0 ? crammed(spec) : spec;
+}
+
+function anyScenario(number: number): LoopSpec {
   const dice = new Dice(number);
   const count = dice.whole(1, 5);
   const seconds = dice.oneOf([60, 120, 240]);

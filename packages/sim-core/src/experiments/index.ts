@@ -1,3 +1,4 @@
+export { MEASURES, type Measure, measureIndex } from './measures.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
 export type {
@@ -11,5 +12,6 @@ export type {
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
 export { RunSummary } from './runSummary.js';
+export { type ShowSource, StudyPool, type StudyTask } from './studyPool.js';
 export { toRunResult } from './toRunResult.js';
 export { VERSION } from './version.js';

@@ -1,0 +1,42 @@
+import { Tinypool } from 'tinypool';
+import type { LoopSpec } from '../model/spec/index.js';
+
+/** One show of one of the systems that are compared. */
+export interface StudyTask {
+  readonly spec: LoopSpec;
+  readonly seed: number;
+  readonly replication: number;
+}
+
+/** Something that simulates shows of any system and gives the values of all measures. */
+export interface ShowSource {
+  readonly size: number;
+  run(task: StudyTask): Promise<readonly number[]>;
+  close(): Promise<void>;
+}
+
+/** Worker threads that simulate shows of several systems: each task says of which. */
+export class StudyPool implements ShowSource {
+  readonly size: number;
+  private readonly pool: Tinypool;
+  private closing: Promise<void> | undefined;
+
+  constructor(size: number) {
+    this.size = size;
+    this.pool = new Tinypool({
+      filename: new URL('./studyWorker.js', import.meta.url).href,
+      minThreads: size,
+      maxThreads: size,
+      runtime: 'worker_threads',
+    });
+  }
+
+  run(task: StudyTask): Promise<readonly number[]> {
+    return this.pool.run(task) as Promise<readonly number[]>;
+  }
+
+  close(): Promise<void> {
+    this.closing ??= this.pool.destroy();
+    return this.closing;
+  }
+}

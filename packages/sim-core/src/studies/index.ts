@@ -1,0 +1,13 @@
+export { journalHead, journalLine, journalSeed, readJournal } from './journal.js';
+export { Study, type StudyOptions, StudyStopped } from './study.js';
+export { type System, system } from './system.js';
+export { ValueTable } from './valueTable.js';
+export {
+  type CompareOptions,
+  compare,
+  type Comparison,
+  type MeasureDifference,
+  measureDifference,
+  type Verdict,
+} from './compare.js';
+export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';

@@ -1,0 +1,119 @@
+import { SimulationError } from '../errors/index.js';
+import { measureIndex, type ShowSource, StudyPool } from '../experiments/index.js';
+import { journalLine } from './journal.js';
+import type { System } from './system.js';
+import { ValueTable } from './valueTable.js';
+
+/** How a study is to be run. */
+export interface StudyOptions {
+  /** Whole number from 0 to 2^53 - 1. */
+  readonly seed: number;
+  /** Worker threads. @default 1 */
+  readonly workers?: number;
+  /** Shows that are known already, from a journal. */
+  readonly table?: ValueTable;
+  /** Called with each line of the journal as a show is finished. */
+  readonly onLine?: (line: string) => void;
+  readonly onProgress?: (progress: { readonly done: number; readonly asked: number }) => void;
+  readonly signal?: AbortSignal;
+  /** Only replications r with r % of = number are simulated. */
+  readonly shard?: { readonly number: number; readonly of: number };
+  /** Where shows come from. @default a pool of worker threads */
+  readonly source?: ShowSource;
+}
+
+/** The study was broken off; what it has simulated is in the journal. */
+export class StudyStopped extends Error {
+  override readonly name = 'StudyStopped';
+}
+
+/**
+ * The shows of a question, simulated as they are asked for, each once. All systems meet the same luck: show number r of
+ * one has the same random numbers as show r of another (common random numbers).
+ */
+export class Study {
+  readonly seed: number;
+  readonly table: ValueTable;
+  private readonly options: StudyOptions;
+  private readonly source: ShowSource;
+  private asked = 0;
+  private done = 0;
+
+  constructor(options: StudyOptions) {
+    this.options = options;
+    this.seed = options.seed;
+    this.table = options.table ?? new ValueTable();
+    this.source = options.source ?? new StudyPool(options.workers ?? 1);
+  }
+
+  /** Says how many shows more the question will take, for the time left. */
+  expect(shows: number): void {
+    this.asked = Math.max(this.asked, this.done + shows);
+    this.options.onProgress?.({ done: this.done, asked: this.asked });
+  }
+
+  /**
+   * Sees to it that replications `from` to `from + count - 1` of all these systems are known.
+   *
+   * @throws StudyStopped when the signal says so
+   * @throws SimulationError when a show cannot be simulated
+   */
+  async simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
+    const { shard, signal } = this.options;
+    const missing: { readonly system: System; readonly replication: number }[] = [];
+    for (let replication = from; replication < from + count; replication++) {
+      if (shard && replication % shard.of !== shard.number) continue;
+      for (const system of systems) {
+        if (!this.table.has(system.key, replication)) missing.push({ system, replication });
+      }
+    }
+    let next = 0;
+    let failure: Error | undefined;
+    const stop = (): void => {
+      failure ??= new StudyStopped('stopped');
+      void this.source.close();
+    };
+    signal?.addEventListener('abort', stop, { once: true });
+    if (signal?.aborted) stop();
+    const keepBusy = async (): Promise<void> => {
+      while (next < missing.length && failure === undefined) {
+        const task = missing[next++];
+        if (task === undefined) return;
+        const { system, replication } = task;
+        try {
+          this.take(
+            system,
+            replication,
+            await this.source.run({ spec: system.spec, seed: this.seed, replication }),
+          );
+        } catch (error) {
+          failure ??= new SimulationError(
+            `${system.label}: ${error instanceof Error ? error.message : String(error)}`,
+            { replication },
+          );
+        }
+      }
+    };
+    await Promise.all(Array.from({ length: this.source.size }, keepBusy));
+    signal?.removeEventListener('abort', stop);
+    if (failure) throw failure;
+  }
+
+  private take({ key }: System, replication: number, values: readonly number[]): void {
+    this.table.add(key, replication, values);
+    this.options.onLine?.(journalLine(key, replication, values));
+    this.done++;
+    this.asked = Math.max(this.asked, this.done);
+    this.options.onProgress?.({ done: this.done, asked: this.asked });
+  }
+
+  /** The values of one measure over the first replications of a system. */
+  column({ key }: System, measure: string, count: number, from = 0): number[] {
+    return this.table.column(key, measureIndex(measure), count, from);
+  }
+
+  /** Ends the worker threads. */
+  close(): Promise<void> {
+    return this.source.close();
+  }
+}

@@ -1,0 +1,84 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { lapwright, start } from './runLapwright.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'lapwright-compare-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+const at = (name: string): string => join(folder, name);
+
+const BEFORE = 'scenarios/two-days.yaml';
+writeFileSync(at('more.yaml'), readFileSync(BEFORE, 'utf8').replace(/^charge: \d+/m, 'charge: 90'));
+const STUDY = ['compare', BEFORE, at('more.yaml'), '-n', '40', '--json'];
+
+describe('lapwright compare', () => {
+  it('says which of two is better, with figures and a verdict', async () => {
+    const { code, stdout, stderr } = await lapwright('compare', BEFORE, at('more.yaml'), '-n', '10');
+    expect([code, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(/better|worse|no difference|Undecided/);
+    expect(stdout).toMatch(/balls passing the counter +[\d.]+ bps +[\d.]+ bps +-?[\d.]+ to -?[\d.]+ bps/);
+    expect(stdout).toMatch(/both met the same luck/);
+  });
+
+  it('gives the same bytes with 1 and 2 workers, broken off ten times and gone on, and in shards', async () => {
+    const whole = (await lapwright(...STUDY, '--workers', '1')).stdout;
+    expect(JSON.parse(whole)).toMatchObject({ kind: 'lapwright-comparison', replications: 40, seed: 1 });
+    expect((await lapwright(...STUDY, '--workers', '2')).stdout).toBe(whole);
+
+    const journal = at('killed.journal');
+    for (let i = 0; i < 10; i++) {
+      const { child, finished } = start([...STUDY, '--journal', journal, '--resume']);
+      await new Promise((resolve) => setTimeout(resolve, 350 + 45 * i));
+      child.kill('SIGKILL');
+      await finished;
+    }
+    // The last line may have been cut off in the middle.
+    writeFileSync(journal, '{"s":"abc","r"', { flag: 'a' });
+    const resumed = await lapwright(...STUDY, '--journal', journal, '--resume');
+    expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
+
+    const shards = [1, 2, 3].map((k) => at(`shard${k}.journal`));
+    for (const [i, path] of shards.entries()) {
+      const { code } = await lapwright(...STUDY, '--shard', `${i + 1}/3`, '--journal', path);
+      expect(code).toBe(0);
+    }
+    const merged = await lapwright('merge', ...shards, '--into', at('all.journal'));
+    expect([merged.code, merged.stderr]).toEqual([0, expect.stringMatching(/80 shows/)]);
+    const again = await lapwright(...STUDY, '--journal', at('all.journal'), '--resume');
+    expect(again.stdout).toBe(whole);
+  });
+
+  it.each<[string, string[], RegExp]>([
+    ['one file only', ['compare', BEFORE], /missing required argument 'after'/],
+    ['an unknown measure', [...STUDY, '--on', 'spills'], /spills_per_hour/],
+    ['a negative margin', [...STUDY, '--margin=-1'], /a number from 0/],
+    ['a shard that is none', [...STUDY, '--shard', '9/8'], /like 3\/8/],
+    ['a journal of another kind', [...STUDY, '--journal', 'package.json', '--resume'], /not a journal/],
+    ['a journal that is there', [...STUDY, '--journal', 'package.json'], /there is a file already/],
+    ['a journal in no folder', [...STUDY, '--journal', 'nowhere/j'], /cannot be written/],
+    ['a shard without a journal', [...STUDY, '--shard', '1/2'], /needs a journal/],
+    ['--resume without a journal', [...STUDY, '--resume'], /needs a journal/],
+    ['a missing journal to merge', ['merge', 'none.journal', '--into', at('x.journal')], /cannot be read/],
+  ])('refuses %s with code 2', async (_, args, message) => {
+    const { code, stdout, stderr } = await lapwright(...args);
+    expect([code, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(message);
+    expect(stderr).not.toMatch(/\n\s+at .*:\d+:\d+/);
+  });
+});
+
+describe('lapwright mend-first', () => {
+  it('ranks the modules that stop, and takes up its journal', async () => {
+    const args = ['mend-first', 'scenarios/crowding.yaml', '-n', '8', '--json'];
+    const first = await lapwright(...args, '--journal', at('mend.journal'));
+    expect(first.code).toBe(0);
+    const { modules } = JSON.parse(first.stdout) as { modules: { id: string; gain: { low: number } }[] };
+    expect(modules.length).toBeGreaterThan(0);
+    const again = await lapwright(...args, '--journal', at('mend.journal'), '--resume');
+    expect(again.stdout).toBe(first.stdout);
+    const text = (await lapwright('mend-first', 'scenarios/crowding.yaml', '-n', '8')).stdout;
+    expect(text).toMatch(/Mend .* first|No single module/);
+    expect(text).toContain('95 % interval');
+  });
+});
