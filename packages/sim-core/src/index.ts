@@ -95,7 +95,6 @@ export {
   type BasketSize,
   type BasketSpec,
   type ChargeSpec,
-  clockSeconds,
   type CrewSpec,
   type DriveSpec,
   type FeedSpec,

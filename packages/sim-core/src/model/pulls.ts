@@ -7,7 +7,8 @@ import { forgetLever, knowRunning, knowStopped, recallLever } from './levers.js'
 import { startCycle, startWaiting, wake } from './mechanism.js';
 import { isAsked } from './notice.js';
 import { settleStates } from './sampling.js';
-import { clockSeconds, publicSeconds } from './spec/index.js';
+import { clockSecondsAt } from '../units/index.js';
+import { publicSeconds } from './spec/index.js';
 import { interrupt, needsCrew, runAgain, standStill } from './stops.js';
 import { forgetStrikes, startClocks } from './strikes.js';
 import { onTick } from './tick.js';
@@ -156,7 +157,8 @@ function goOut(s: LoopState, m: number): void {
   forgetLever(s, m);
   if (s.mendDraw[m] < 0) return;
   const { show } = s.spec;
-  const ready = onTick(publicSeconds(show, clockSeconds(show, now) + s.draws.draw(s.mendDraw[m])));
+  const out = clockSecondsAt(show, now, { end: true });
+  const ready = onTick(publicSeconds(show, out + s.draws.draw(s.mendDraw[m])));
   if (ready < Infinity) s.queue.schedule(s.mendedTimer[m], ready, HANDS);
 }
 

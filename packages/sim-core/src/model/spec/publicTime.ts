@@ -17,21 +17,6 @@ export function sessionsOf(show: ShowSpec): (SessionSpec & { readonly toSeconds:
 }
 
 /**
- * Seconds by the clock on the wall since the first opening, at a moment of public time. The moment at which one session
- * ends and the next begins is the end of the first.
- *
- * @example
- * const show = { seconds: 200, warmUpSeconds: 0, sessions: [{ fromSeconds: 0, clockSeconds: 0 }, { fromSeconds: 100, clockSeconds: 1000 }] };
- * [clockSeconds(show, 100), clockSeconds(show, 101)] // => [100, 1001]
- */
-export function clockSeconds(show: ShowSpec, publicSeconds: number): number {
-  const { fromSeconds, clockSeconds: clock } = (show.sessions ?? WHOLE_SHOW).findLast(
-    ({ fromSeconds: from }) => from < publicSeconds,
-  ) ?? { fromSeconds: 0, clockSeconds: 0 };
-  return clock + publicSeconds - fromSeconds;
-}
-
-/**
  * The moment of public time at a clock time, seconds since the first opening: while closed, the next opening; after the
  * last session Infinity.
  *
