@@ -85,6 +85,7 @@ export function roughCut(spec: LoopSpec): RoughCut {
   const atLeast = freeLap(spec, least);
   const elsewhere = least * atLeast.seconds - (atLeast.ballsWaiting[slowest] ?? 0);
 
+  const allBalls = supply.kind === 'charge' ? charge + (spec.crew.topUp?.box ?? 0) : Infinity;
   let upstream = supply.kind === 'charge' ? flowBps : fed;
   const modules = rates.map(({ module, ...rate }, m): ModuleRoughCut => {
     const { capacity } = module.basket;
@@ -99,7 +100,9 @@ export function roughCut(spec: LoopSpec): RoughCut {
       ...rate,
       inflowBps,
       standingBalls,
-      floodsAfterSeconds: floodSeconds({ capacity, level: standingBalls, inflowBps }),
+      // A basket in which all balls that there are find room cannot flood.
+      floodsAfterSeconds:
+        allBalls <= capacity ? Infinity : floodSeconds({ capacity, level: standingBalls, inflowBps }),
       holdsUpAfterSeconds:
         before && whenFull.kind === 'back_up'
           ? floodSeconds({

@@ -23,6 +23,6 @@ export function boxAdvice(result: RunResult, { crew }: LoopSpec): string[] {
       ? ` (${leaky.id} leaks most, ${meanPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)})`
       : '';
   return [
-    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then ${formatNumber(down ?? 0)} balls lie on the floor and ${formatNumber(gone ?? 0)} are lost. Bring a fuller box, ${crew.sweep ? 'sweep more often' : 'let somebody sweep'}, or mend what loses them${leak}.`,
+    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then ${formatNumber(down ?? 0)} balls lie on the floor and ${formatNumber(gone ?? 0)} are lost. ${crew.sweep ? 'Sweep more often' : 'Let somebody sweep'} before balls are topped up, mend what loses them${leak}, or bring a fuller box: but balls that come back from the floor on top of it are too many.`,
   ];
 }

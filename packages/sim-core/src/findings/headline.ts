@@ -111,7 +111,7 @@ function crewSentence(result: RunResult): string {
   const how = `All modules together make ${estimatePhrase(stops, KINDS.stopsPerHour)}.`;
   const open =
     (crew.stops_open_at_closing.mean ?? 0) >= 0.05
-      ? ` At closing time ${estimatePhrase(crew.stops_open_at_closing, KINDS.plain)} of them are still not cleared.`
+      ? ` At closing time ${estimatePhrase(crew.stops_open_at_closing, KINDS.plain)} stops are still not cleared.`
       : '';
   const pulled = pullPhrase(result);
   if (crew.time_to_clear_s.mean === null) return how + open + pulled;

@@ -30,7 +30,7 @@ export function timelineCaption(
   const seams = (show.sessions ?? []).some(
     ({ fromSeconds }) => fromSeconds > window.from && fromSeconds < window.to,
   )
-    ? ' Dashed lines: the show closes and opens again; the closed time, in which nothing moves, is left out.'
+    ? ' Dashed and dotted lines: the show closes and opens again; the closed time, in which nothing moves, is left out.'
     : '';
   const held = longestIn('held_up', episodes, scenario);
   const out = longestIn('pulled', episodes, scenario);
