@@ -70,11 +70,13 @@ export function letGo(s: LoopState, m: number): void {
  * and the one behind lets go if it was held up. Nothing happens where the place does not back up.
  */
 export function offer(s: LoopState, m: number): void {
-  if (s.backsUp[m] === 0) return;
-  const from = placeBefore(s, m);
-  if (from < 0) return;
-  admit(s, from, m);
-  letGo(s, from);
+  takeWaiting(s, m);
+  if (s.backsUp[m] === 1 && placeBefore(s, m) >= 0) letGo(s, placeBefore(s, m));
+}
+
+/** The first part of an {@link offer}: the mechanism behind does not let go yet. */
+export function takeWaiting(s: LoopState, m: number): void {
+  if (s.backsUp[m] === 1 && placeBefore(s, m) >= 0) admit(s, placeBefore(s, m), m);
 }
 
 /** Balls that wait at the end of the run-out of place `from` go into basket m as far as there is room. */

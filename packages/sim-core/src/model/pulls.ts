@@ -1,6 +1,6 @@
 import { spill, settleLevel, tellSpills } from './basket.js';
 import { BACK_JOB, CLEAR_JOB, freeMinder, requestMinder, startClearing, SWAP_JOB, withdraw } from './crew.js';
-import { offer } from './backUp.js';
+import { offer, takeWaiting } from './backUp.js';
 import { HANDS } from './eventClass.js';
 import { CYCLING, type LoopState } from './loopState.js';
 import { forgetLever, knowRunning, knowStopped, recallLever } from './levers.js';
@@ -138,7 +138,7 @@ export function swapDone(s: LoopState, m: number): void {
     startCycle(s, m);
   } else {
     startWaiting(s, m);
-    offer(s, m);
+    takeWaiting(s, m);
     wake(s, m);
   }
   offer(s, m);

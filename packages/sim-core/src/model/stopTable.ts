@@ -104,7 +104,8 @@ export class StopTable {
     const times = cause.crowded?.times ?? 1;
     if (cause.crowded) {
       const { above } = cause.crowded;
-      this.crowdedAbove[row] = above === 0 ? 0 : above * capacity;
+      // Without a basket it is never crowded.
+      if (capacity > 0) this.crowdedAbove[row] = above === 0 ? 0 : above * capacity;
       this.crowdedTimes[row] = times;
     }
     switch (trigger.kind) {
