@@ -3,7 +3,6 @@ import { DELIVERY, FROM_OVERFLOW } from './agenda.js';
 import type { Time } from './luck.js';
 import { refreshClocks } from './clocks.js';
 import { roomMayHaveAppeared, startIfItCan } from './mechanism.js';
-import { ballsLeftThePath } from './toppingUp.js';
 import { type Ball, type Batch, drawTicks, isStopped, type Place, planIn, type Table } from './table.js';
 
 /*
@@ -55,7 +54,7 @@ export function fall(t: Table, balls: readonly Ball[]): void {
     ball.found = false;
     t.floor.push(ball);
   }
-  if (balls.length > 0) ballsLeftThePath(t);
+  if (balls.length > 0) t.someLeft = true;
 }
 
 /** One chute time for all of one delivery, no overtaking. */

@@ -9,7 +9,7 @@ import type { Luck } from './luck.js';
 import { goOn, startIfItCan } from './mechanism.js';
 import { planStopsAfter } from './stops.js';
 import { planSweeps } from './sweeping.js';
-import { askForTopUp, ballsLeftThePath } from './toppingUp.js';
+import { askForTopUp } from './toppingUp.js';
 import { emptyTable, drawTicks, newBall, planIn, type Table, ticks } from './table.js';
 
 /*
@@ -31,7 +31,6 @@ export function playPlainly(
 ): Table {
   const t = emptyTable(spec, luck);
   open(t);
-  ballsLeftThePath(t);
   askForTopUp(t);
   takeUpJobs(t);
   look(t, undefined);

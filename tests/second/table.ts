@@ -133,8 +133,8 @@ export interface Table {
   sweepPending: boolean;
   /** A top-up is asked for, under way, or put off for a while. */
   topUpPending: boolean;
-  /** Too few balls were left on the path in this event. */
-  tooFew: boolean;
+  /** Balls have left the path in this event; true at the opening too. */
+  someLeft: boolean;
   lockedAt: number | undefined;
   lockedPlaces: number[];
   readonly books: Books;
@@ -193,7 +193,7 @@ export function emptyTable(spec: LoopSpec, luck: Luck): Table {
     crew: { onDuty: spec.crew.duty[0]?.minders ?? 0, busy: [], queue: [] },
     sweepPending: false,
     topUpPending: false,
-    tooFew: false,
+    someLeft: true,
     lockedAt: undefined,
     lockedPlaces: [],
     books: newBooks(places.length),

@@ -10,18 +10,12 @@ import { drawTicks, newBall, type Place, planIn, type Table, ticks } from './tab
  * MODEL.md, "Topping up".
  */
 
-/** Balls have left the path: is a top-up to be asked for, after what else this event asks for? */
-export function ballsLeftThePath(t: Table): void {
-  const { topUp } = t.spec.crew;
-  if (topUp && onPath(t) < topUp.below) t.tooFew = true;
-}
-
-/** At the end of an event in which too few balls were left on the path. */
+/** At the end of an event in which balls have left the path: is a top-up to be asked for? */
 export function askForTopUp(t: Table): void {
   const { topUp } = t.spec.crew;
-  const wanted = t.tooFew && !t.topUpPending && t.box > 0;
-  t.tooFew = false;
-  if (!topUp || !wanted) return;
+  const someLeft = t.someLeft;
+  t.someLeft = false;
+  if (!topUp || !someLeft || t.topUpPending || t.box === 0 || onPath(t) >= topUp.below) return;
   t.topUpPending = true;
   if (isNothing(topUp.takes)) planIn(t, 0, [SWEEP, 0, TOP_UP], () => fillUp(t));
   else askFor(t, 'top up');
@@ -54,7 +48,7 @@ function fillUp(t: Table): void {
     t.topUpPending = true;
     planIn(t, ticks(60), [SWEEP, 0, TOP_UP], () => {
       t.topUpPending = false;
-      ballsLeftThePath(t);
+      t.someLeft = true;
     });
   }
   startIfItCan(t, into);

@@ -49,8 +49,21 @@ describe('lapwright compare', () => {
     expect(again.stdout).toBe(whole);
   });
 
+  it('compares a file with a change to it, as with the changed file', async () => {
+    const changed = await lapwright('compare', BEFORE, '--set', 'charge=90', '-n', '4', '--json');
+    const byFile = await lapwright('compare', BEFORE, at('more.yaml'), '-n', '4', '--json');
+    const figures = ({ stdout }: { stdout: string }): unknown =>
+      (JSON.parse(stdout) as { measures: unknown }).measures;
+    expect(changed.code).toBe(0);
+    expect(figures(changed)).toEqual(figures(byFile));
+    expect(JSON.parse(changed.stdout)).toMatchObject({ after: { changes: ['--set charge=90'] } });
+    const text = await lapwright('compare', BEFORE, '--set', 'charge=90', '-n', '4');
+    expect(text.stdout).toMatch(/90/);
+  });
+
   it.each<[string, string[], RegExp]>([
-    ['one file only', ['compare', BEFORE], /missing required argument 'after'/],
+    ['one file only', ['compare', BEFORE], /nothing to compare with.*--set crew\.minders=2/s],
+    ['an unknown key', ['compare', BEFORE, '--set', 'crew.mindres=2'], /mindres.*minders/s],
     ['an unknown measure', [...STUDY, '--on', 'spills'], /spills_per_hour/],
     ['a negative margin', [...STUDY, '--margin=-1'], /a number from 0/],
     ['a shard that is none', [...STUDY, '--shard', '9/8'], /like 3\/8/],

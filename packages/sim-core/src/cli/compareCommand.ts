@@ -1,8 +1,11 @@
 import { basename } from 'node:path';
+import { applyChanges } from '../changes/index.js';
+import { InputError } from '../errors/index.js';
 import { MEASURES, measureIndex } from '../experiments/index.js';
 import { intervalPhrase, KINDS, meanPhrase } from '../findings/index.js';
 import { loadScenarioFile, type Scenario } from '../scenario/index.js';
-import { compare, type Comparison, type MeasureDifference, type System, system } from '../studies/index.js';
+import { compare, type Comparison, type MeasureDifference, system } from '../studies/index.js';
+import { type ChangeOptions, changesOf } from './changeOptions.js';
 import { EXIT, type ExitCode } from './exitCode.js';
 import { table, wrap } from './layout.js';
 import { checkOutputPaths } from './outputPaths.js';
@@ -10,24 +13,37 @@ import { studySession, type StudyCommandOptions } from './studySession.js';
 import { writeOutput } from './writeOutput.js';
 
 /** Options of the compare command, as the command line gives them. */
-export interface CompareCommandOptions extends StudyCommandOptions {
+export interface CompareCommandOptions extends StudyCommandOptions, ChangeOptions {
   readonly replications: number;
   readonly on: string;
   readonly margin?: number;
   readonly json?: true | string;
 }
 
-/** `lapwright compare`: two scenario files, show by show with the same luck. */
+/** `lapwright compare`: two scenario files, or one and a change to it, show by show with the same luck. */
 export async function compareCommand(
-  files: readonly [string, string],
+  file: string,
+  other: string | undefined,
   options: CompareCommandOptions,
 ): Promise<ExitCode> {
-  const scenarios = files.map((file) => loadScenarioFile(file)) as [Scenario, Scenario];
-  checkOutputPaths({ '--json': typeof options.json === 'string' ? options.json : undefined }, files[0]);
-  const [before, after] = scenarios.map(({ source, spec }) => system(basename(source.file), spec)) as [
-    System,
-    System,
-  ];
+  const changes = changesOf(options);
+  if (other === undefined && changes.length === 0) {
+    throw new InputError([
+      {
+        code: 'missing_key',
+        path: '',
+        rule: 'there is nothing to compare with',
+        hint: 'Name a second file, or a change such as --set crew.minders=2 or --swap a,b.',
+      },
+    ]);
+  }
+  const scenarios = [loadScenarioFile(file), applyChanges(other ?? file, changes)] as const;
+  checkOutputPaths({ '--json': typeof options.json === 'string' ? options.json : undefined }, file);
+  const before = system(basename(file), scenarios[0].spec);
+  const after = system(
+    [...(other === undefined ? [] : [basename(other)]), ...scenarios[1].changesInWords].join(', '),
+    scenarios[1].spec,
+  );
   return studySession(options, async (study) => {
     const { replications, on, margin, shard } = options;
     if (shard) {
@@ -47,7 +63,7 @@ export async function compareCommand(
       seed: options.seed,
       replications,
       before: scenarioOf(scenarios[0]),
-      after: scenarioOf(scenarios[1]),
+      after: { ...scenarioOf(scenarios[1]), changes: scenarios[1].source.changes },
       ...comparison,
     };
     const text = `${JSON.stringify(result, null, 2)}\n`;

@@ -3,6 +3,7 @@ import { InputError } from '../errors/index.js';
 import { MEASURES } from '../experiments/measures.js';
 import { VERSION } from '../experiments/version.js';
 import { type FigureName, FIGURES } from '../replay/figure.js';
+import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import { EXIT } from './exitCode.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
@@ -112,19 +113,23 @@ export async function main(args: readonly string[]): Promise<number> {
     });
 
   studyOptions(
-    program
-      .command('compare')
-      .description('compare two scenarios, show by show with the same luck, and say which is better')
-      .argument('<before>', 'scenario file')
-      .argument('<after>', 'the other scenario file'),
+    withChangeOptions(
+      program
+        .command('compare')
+        .description(
+          'compare two scenarios, or one and a change to it, show by show with the same luck, and say which is better',
+        )
+        .argument('<before>', 'scenario file')
+        .argument('[after]', 'the other scenario file; the same one if not given'),
+    ),
   )
     .option('--margin <number>', 'differences up to this do not matter (default: 5 % of before)', amount)
     .option('--shard <k/n>', 'simulate only part k of n, into a journal; see merge', (text: string) =>
       shardOf(text),
     )
-    .action(async (before: string, after: string, options: CompareCommandOptions) => {
+    .action(async (before: string, after: string | undefined, options: CompareCommandOptions) => {
       const { compareCommand } = await import('./compareCommand.js');
-      code = await compareCommand([before, after], options);
+      code = await compareCommand(before, after, options);
     });
 
   studyOptions(

@@ -1,10 +1,12 @@
 export { normalQuantile } from './normalQuantile.js';
 export {
   betaQuantile,
+  binomialCdf,
   gammaCdf,
   gammaQuantile,
   logGamma,
   normalCdf,
+  studentTCdf,
   studentTQuantile,
 } from './specialFunctions.js';
 export type { Uniform } from './uniform.js';

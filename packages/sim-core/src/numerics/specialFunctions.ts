@@ -77,3 +77,32 @@ export function studentTQuantile(p: number, degrees: number): number {
 export function betaQuantile(p: number, a: number, b: number): number {
   return load('stats-base-dists-beta-quantile')(p, a, b);
 }
+
+/**
+ * Distribution function of Student's t distribution: P(T <= t).
+ *
+ * By the incomplete beta function of degrees / (degrees + t^2) (Abramowitz & Stegun 1964, 26.7.1, from memory), accurate in
+ * both tails.
+ *
+ * @param degrees degrees of freedom, above 0, need not be whole
+ * @example
+ * Number(studentTCdf(1, 1).toFixed(12)) // => 0.75
+ */
+export function studentTCdf(t: number, degrees: number): number {
+  const tail = 0.5 * load('math-base-special-betainc')(degrees / (degrees + t * t), degrees / 2, 0.5);
+  return t < 0 ? tail : 1 - tail;
+}
+
+/**
+ * Distribution function of the binomial distribution: P(B <= k) in `trials` trials.
+ *
+ * By the incomplete beta function (Abramowitz & Stegun 1964, 26.5.24, from memory), so that a long sum is not needed.
+ *
+ * @example
+ * Number(binomialCdf(1, 10, 0.5).toFixed(12)) // => Number((11 / 1024).toFixed(12))
+ */
+export function binomialCdf(k: number, trials: number, chance: number): number {
+  if (k < 0) return 0;
+  if (k >= trials) return 1;
+  return load('math-base-special-betainc')(1 - chance, trials - k, k + 1);
+}

@@ -1,5 +1,10 @@
-export { loadScenarioFile, MOST_BYTES } from './loadScenarioFile.js';
+export { loadScenarioFile, MOST_BYTES, readScenarioText } from './loadScenarioFile.js';
+export { type ParsedValue, parseValue } from './document/parseValue.js';
+export { type DocumentPath, pathText } from './document/pathText.js';
+export { ScenarioDocument } from './document/scenarioDocument.js';
+export { nearest, suggest } from './nearest.js';
 export { parseScenario } from './parseScenario.js';
+export type { JsonSchema } from './fields/index.js';
 export type { Scenario } from './scenario.js';
 export { scenarioSchema } from './scenarioSchema.js';
 export { type ScenarioKey, scenarioKeys } from './scenarioKeys.js';

@@ -16,8 +16,14 @@ export const MOST_BYTES = 1_000_000;
  * loadScenarioFile('scenarios/loop50.yaml').spec.modules.length // => 50
  */
 export function loadScenarioFile(file: string): Scenario {
+  const { text, sha256 } = readScenarioText(file);
+  return scenarioOf(text, file, sha256);
+}
+
+/** The text of a scenario file with the hash of its bytes; an InputError when it cannot be read. */
+export function readScenarioText(file: string): { readonly text: string; readonly sha256: string } {
   const bytes = readBytes(file);
-  return scenarioOf(decode(bytes, file), file, createHash('sha256').update(bytes).digest('hex'));
+  return { text: decode(bytes, file), sha256: createHash('sha256').update(bytes).digest('hex') };
 }
 
 function refuse(file: string, rule: string, hint?: string): never {

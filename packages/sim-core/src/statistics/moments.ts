@@ -32,3 +32,15 @@ export class Moments {
     return this.count > 1 ? this.squares / (this.count - 1) : NaN;
   }
 }
+
+/**
+ * The moments of a list of values.
+ *
+ * @example
+ * momentsOf([2, 4, 9]).mean // => 5
+ */
+export function momentsOf(values: Iterable<number>): Moments {
+  const moments = new Moments();
+  for (const value of values) moments.add(value);
+  return moments;
+}

@@ -1,0 +1,5 @@
+export { applyChanges, type ChangedScenario, type ScenarioText } from './applyChanges.js';
+export { type Change, changeText, changeWords, type PlaceBeside } from './change.js';
+export { ChangeError, type ChangeProblem } from './changeError.js';
+export { describeChange, type ValueWords } from './describeChange.js';
+export { CHANGE_OPTIONS, parseChanges, type TypedOption } from './parseChanges.js';
