@@ -193,6 +193,34 @@ describe('whatever hands and chutes do', () => {
     expect(locks).toBeGreaterThan(5);
   });
 
+  it('is said to be locked when all are held up and nothing is on its way', () => {
+    let met = 0;
+    fc.assert(
+      fc.property(randomTable, (spec) => {
+        fc.pre(spec.supply.kind === 'charge');
+        let stuck = false;
+        const { locked } = simulate(spec, {
+          seed: 8,
+          observe: (view) => {
+            const places = Array.from({ length: view.modules }, (_, m) => m);
+            stuck ||=
+              places.every(
+                (m) =>
+                  view.doing(m) === 'held_up' &&
+                  view.onChutes(m) === 0 &&
+                  view.level((m + 1) % view.modules) ===
+                    spec.modules[(m + 1) % view.modules]?.basket.capacity,
+              ) && places.every((m) => view.nextArrival(m) === Infinity);
+          },
+        });
+        if (stuck) met++;
+        expect(stuck && locked === null).toBe(false);
+      }),
+      { ...RUNS, numRuns: 3000 },
+    );
+    expect(met).toBeGreaterThan(3);
+  });
+
   it('the same seed and replication give the same bytes, with and without an onlooker', () => {
     fc.assert(
       fc.property(randomTable, (spec) => {

@@ -38,7 +38,7 @@ function randomCause(dice: Dice, cause: StopCauseSpec, capacity: number): StopCa
   const random = (time: Time): Time => anyRandomTime(dice, time);
   const trigger = randomTrigger(dice, cause.trigger);
   const crowding =
-    trigger.kind === 'at' || trigger.kind === 'clock' || capacity === Infinity || capacity === 0
+    trigger.kind === 'at' || trigger.kind === 'clock' || capacity === Infinity
       ? undefined
       : (crowded ?? (dice.chance(0.4) ? { above: 0.5, times: dice.oneOf([0.5, 3]) } : undefined));
   return {

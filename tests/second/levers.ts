@@ -14,16 +14,23 @@ const hasLever = (place: Place): boolean => place.spec.lever !== undefined && pl
 const shouldBeSet = (t: Table, place: Place): boolean =>
   (place.spec.lever?.watches ?? []).some((watched) => t.places[watched]?.known);
 
-/** It has become known that a place is stopped, or that it runs again; or a module is back with its lever. */
-export function reviewLevers(t: Table): void {
-  for (const place of t.places) {
-    const { lever } = place.spec;
-    if (!lever || !hasLever(place)) continue;
-    const change = shouldBeSet(t, place) !== place.leverSet;
-    if (isNothing(lever.takes)) setLever(t, place);
-    else if (change) place.leverJob ??= askFor(t, 'lever', place);
-    else withdrawLeverJob(t, place);
-  }
+/**
+ * It has become known that a place is stopped, or that it runs again, perhaps with its module and its lever back: the
+ * levers that watch it, then its own.
+ */
+export function reviewLevers(t: Table, changed: Place): void {
+  const watching = t.places.filter(({ spec }) => spec.lever?.watches.includes(changed.at));
+  for (const place of watching) reviewLever(t, place);
+  if (!watching.includes(changed)) reviewLever(t, changed);
+}
+
+function reviewLever(t: Table, place: Place): void {
+  const { lever } = place.spec;
+  if (!lever || !hasLever(place)) return;
+  const change = shouldBeSet(t, place) !== place.leverSet;
+  if (isNothing(lever.takes)) setLever(t, place);
+  else if (change) place.leverJob ??= askFor(t, 'lever', place);
+  else withdrawLeverJob(t, place);
 }
 
 /** A request that has become pointless is withdrawn while it waits. */

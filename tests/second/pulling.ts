@@ -115,7 +115,7 @@ function swapIsDone(t: Table, place: Place, newcomer: Machine): void {
   endOfStop(t, place);
   planStopsAfter(t, place, t.now);
   start(t, place);
-  reviewLevers(t);
+  reviewLevers(t, place);
 }
 
 /** The balls of the mechanism, then those of the basket, into the new basket; others fall while the place is stopped. */

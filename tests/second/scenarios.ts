@@ -194,7 +194,12 @@ function crammed(spec: LoopSpec): LoopSpec {
   };
 }
 
-/** A small loop or chain with constant times and certain chances; the same for the same number. */
+/**
+ * A small loop or chain with constant times and certain chances; the same for the same number.
+ *
+ * In some, far beyond the first thousands, a clock that is sped up by powers of two again and again comes to strike at half a
+ * tick, which may be rounded either way.
+ */
 export function certainScenario(number: number): LoopSpec {
   const spec = anyScenario(number);
   return number % 15 === 0 ? crammed(spec) : spec;

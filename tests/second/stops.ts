@@ -128,7 +128,7 @@ export function becomeKnown(t: Table, place: Place): void {
     t.agenda.cancel(place.stop.notice);
   }
   place.known = true;
-  reviewLevers(t);
+  reviewLevers(t, place);
 }
 
 /** A minder who is there walks and clears: both times drawn now. */
@@ -149,7 +149,7 @@ function runAgain(t: Table, place: Place): void {
   if (place.doing === 'held up' && mayLetGo(t, place)) letGo(t, place);
   startIfItCan(t, place);
   roomMayHaveAppeared(t, place);
-  reviewLevers(t);
+  reviewLevers(t, place);
 }
 
 /** What ends with a stop, however it ends. Levers follow when the place runs again. */

@@ -36,7 +36,6 @@ export function mayLetGo(s: LoopState, m: number): boolean {
   s.heldUpModules++;
   s.phase[m] = HELD_UP;
   s.heldUpFrom[m] = s.queue.now;
-  s.mayLock = true;
   return false;
 }
 
@@ -52,7 +51,6 @@ export function resumeHeldUp(s: LoopState, m: number): void {
   settleStates(s);
   s.heldUpModules++;
   s.heldUpFrom[m] = s.queue.now;
-  s.mayLock = true;
   letGo(s, m);
 }
 
@@ -91,7 +89,6 @@ export function admit(s: LoopState, from: number, m: number): void {
     admitted++;
   }
   if (admitted > 0) wake(s, m);
-  else s.mayLock = true;
 }
 
 /** Balls that come to the end of the run-out of place `from` now wait there for room; the next ones are still to come. */

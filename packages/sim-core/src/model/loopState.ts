@@ -205,8 +205,6 @@ export class LoopState {
   spilledNow = 0;
   /** Jobs or minders have changed, and jobs are to be given out at the end of the event. */
   crewChanged = false;
-  /** Set when something has come to stand that may have been the last that moved. */
-  mayLock = false;
   /** A loop in which something backs up. */
   readonly canLock: boolean;
   locked: { readonly at: number; readonly heldUp: Int32Array } | null = null;

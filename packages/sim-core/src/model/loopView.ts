@@ -33,6 +33,8 @@ export interface LoopView {
   leverSet(m: number): boolean;
   /** Balls on the overflow chute of place m and on the chute of its lever. */
   onChutes(m: number): number;
+  /** When the next ball comes to the end of the run-out behind place m; Infinity when none is on its way. */
+  nextArrival(m: number): number;
   readonly box: number;
   /** Places whose stop, swap or lever minder number k (from 1) is busy with, -1 for sweeping, -2 for topping up; undefined when free. */
   minderAt(k: number): number | undefined;
@@ -74,6 +76,7 @@ export function viewOf(s: LoopState): LoopView & { module: number } {
         (sum, chute) => sum + (chute < 0 ? 0 : s.chutes.count[chute]),
         0,
       ),
+    nextArrival: (m) => s.queue.timeOf(s.firstRunOutTimer + m),
     get box() {
       return s.box;
     },

@@ -37,7 +37,6 @@ export function nextCycle(s: LoopState, m: number): void {
 export function startWaiting(s: LoopState, m: number): void {
   s.phase[m] = WAITING;
   s.waitingFrom[m] = s.queue.now;
-  s.mayLock = true;
 }
 
 /** Books the time that a mechanism has waited. */

@@ -68,10 +68,8 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
       askForBalls(s);
     }
     if (s.crewChanged) assignJobs(s);
-    if (s.mayLock) {
-      s.mayLock = false;
-      if (s.canLock) checkLock(s);
-    }
+    // What has come to stand, or to the end of its way, may have been the last that moved.
+    if (s.canLock && s.heldUpModules > 0) checkLock(s);
     if (++events % EVENTS_BETWEEN_CHECKS === 0) {
       requireProgress(queue.now, events, checkedAt);
       checkedAt = queue.now;

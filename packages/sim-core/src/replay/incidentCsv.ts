@@ -60,7 +60,7 @@ export function incidentCsv(log: readonly LogEntry[], spec: LoopSpec): string {
 /** What was done or put in, and what stood in the place of the module. */
 function note({ what }: LogEntry, standIn: string | undefined): string {
   return [
-    ...(what === undefined ? [] : [what.replaceAll('_', ' ')]),
+    ...(what === undefined ? [] : [what]),
     ...(standIn === undefined ? [] : [`in its place: ${standIn}`]),
   ].join('; ');
 }

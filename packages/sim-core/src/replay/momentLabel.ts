@@ -1,5 +1,5 @@
 import type { ShowSpec } from '../model/spec/index.js';
-import { clockLabel, clockSecondsAt, formatSeconds } from '../units/index.js';
+import { clockLabel, type ClockOptions, clockSecondsAt, formatSeconds } from '../units/index.js';
 import type { TimeWindow } from './timeWindow.js';
 
 /** As much before a full second still counts as that second; clock labels do the same with minutes. */
@@ -10,17 +10,18 @@ const HAIR = 6e-8;
  * when the public comes in, hours since the opening: `1:42:10`.
  *
  * @param time public seconds after the first opening
+ * @param options.end at the seam of two sessions, the end of the first @default false
  * @example
  * const show = { seconds: 7200, warmUpSeconds: 0 };
  * [momentLabel({ ...show, opensAtSeconds: 36000 }, 130.7), momentLabel(show, 3605)] // => ['10:02:10', '1:00:05']
  */
-export function momentLabel(show: ShowSpec, time: number): string {
+export function momentLabel(show: ShowSpec, time: number, options: ClockOptions = {}): string {
   const { opensAtSeconds } = show;
-  const whole = Math.floor((opensAtSeconds ?? 0) + clockSecondsAt(show, time) + HAIR);
+  const whole = Math.floor((opensAtSeconds ?? 0) + clockSecondsAt(show, time, options) + HAIR);
   const two = (value: number): string => String(value).padStart(2, '0');
   if (opensAtSeconds === undefined)
     return `${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}`;
-  return clockLabel(show, time).replace(/\d\d:\d\d/, (minutes) => `${minutes}:${two(whole % 60)}`);
+  return clockLabel(show, time, options).replace(/\d\d:\d\d/, (minutes) => `${minutes}:${two(whole % 60)}`);
 }
 
 /**
@@ -39,7 +40,7 @@ export function windowLabel(show: ShowSpec, { from, to }: TimeWindow): string {
   const end = clockLabel(show, to, { end: true });
   const [begins, ends] = wholeMinutes
     ? [clockLabel(show, from), end]
-    : [momentLabel(show, from), momentLabel(show, to)];
+    : [momentLabel(show, from), momentLabel(show, to, { end: true })];
   return `${begins} to ${sameDay(begins, ends)}`;
 }
 

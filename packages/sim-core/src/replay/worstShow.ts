@@ -13,6 +13,9 @@ export interface WorstShow {
   readonly shows: number;
 }
 
+const larger = (a: number, b: number): number => Math.max(a, b);
+const smaller = (a: number, b: number): number => Math.min(a, b);
+
 /**
  * The worst of some values of a figure, by replication; the first among equals.
  *
@@ -23,7 +26,7 @@ export function worstOf(values: readonly number[], figure: FigureName): WorstSho
   if (values.length === 0) return undefined;
   const { worst }: Figure = FIGURES[figure];
   const seen = values.filter((value) => !Number.isNaN(value));
-  const value = seen.length === 0 ? NaN : worst === 'highest' ? Math.max(...seen) : Math.min(...seen);
+  const value = seen.length === 0 ? NaN : seen.reduce(worst === 'highest' ? larger : smaller);
   return {
     figure,
     replication: Math.max(0, values.indexOf(value)),

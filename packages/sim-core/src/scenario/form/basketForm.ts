@@ -43,7 +43,8 @@ const whenFullForm = shortOrLong(
           doc: 'Module into whose basket they run; the one before if not given.',
         },
         time: {
-          field: randomDuration({ min: 0, max: DAY }),
+          // Some time, so that balls cannot go round in none at all.
+          field: randomDuration({ min: 0.01, max: DAY }),
           doc: 'Time down the overflow chute.',
           required: true,
         },
