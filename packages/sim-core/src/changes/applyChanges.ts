@@ -33,7 +33,7 @@ export interface ScenarioText {
 const MOST_CHANGES = 200;
 
 /**
- * Reads a scenario and makes changes to it, one after the other. What comes out is checked as any file is; it must be in
+ * Reads a scenario and makes changes to it, one after the other. What comes out is checked like every file; it must be in
  * order after the last change, not after each.
  *
  * @param from path of a scenario file, or its text

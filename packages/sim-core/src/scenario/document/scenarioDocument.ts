@@ -29,7 +29,7 @@ export interface DocumentRead {
 }
 
 /**
- * A scenario file that can be changed key by key and read again by the same rules as any file. What has not been changed
+ * A scenario file that can be changed key by key and read again by the rules of every file. What has not been changed
  * keeps its line, so that problems can point at it.
  */
 export class ScenarioDocument {
