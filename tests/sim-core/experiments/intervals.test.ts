@@ -18,7 +18,7 @@ function usedRateOf(shows: readonly (readonly [number, number])[]): UsedRate {
 const nothing = (count: number): number[] => Array.from({ length: count }, () => 0);
 
 describe('a share that is zero in many shows', () => {
-  it('has an upper limit though it was never seen: the chance that a show has any, for the whole time', () => {
+  it('has an upper limit though it was never seen: the chance of at least one in a show, for the whole time', () => {
     // Clopper and Pearson: none of n; 1 - (alpha / 2)^(1 / n), and alpha is half of 0.05 here: 1 - 0.0125^(1/10) = 0.354805.
     const { mean, low, high } = sharesOf(nothing(10)).interval(0.95, true);
     expect([mean, low]).toEqual([0, 0]);
