@@ -119,3 +119,33 @@ export function chancyScenario(number: number): LoopSpec {
     },
   };
 }
+
+/** Two modules whose cycles are nearly as long as the show: it matters when the first pick falls, and where a stop strikes. */
+export function longCycles(): LoopSpec {
+  const module: ModuleSpec = {
+    id: 'm0',
+    basket: { capacity: 5, order: 'fifo', whenFull: { kind: 'spill' } },
+    drive: { kind: 'continuous' },
+    batch: 1,
+    catch: 1,
+    cycle: { family: 'uniform', min: 8, max: 12 },
+    travel: { family: 'exponential', mean: 1 },
+    leak: 0,
+    stops: [
+      {
+        id: 'cause0',
+        trigger: { kind: 'per_cycle', probability: 0.5 },
+        drops: 0.5,
+        remedy: { kind: 'itself', time: { family: 'exponential', mean: 20 } },
+      },
+    ],
+  };
+  return {
+    name: 'long cycles',
+    modules: [module, { ...module, id: 'm1', drive: { kind: 'demand', startAt: 1 } }],
+    supply: { kind: 'charge', placed: [3, 2] },
+    counter: 0,
+    crew: { duty: [{ fromSeconds: 0, minders: 0 }], rule: 'first_come' },
+    show: { seconds: 25, warmUpSeconds: 0 },
+  };
+}
