@@ -69,13 +69,36 @@ const exampleScenario: simCore.Scenario = {
   source: { file: 'example.yaml', sha256: '0'.repeat(64) },
 };
 const { summary } = await simCore.replicate(exampleLoop, { seed: 1, replications: 2 });
+const exampleAnswer = simCore.toAnswer(
+  {
+    question: 'compare',
+    title: 'a against b',
+    verdict: 'undecided',
+    sentence: 'Undecided.',
+    because: [],
+    pictures: [],
+    tables: [],
+    sure: [],
+    next: [],
+    details: {},
+  },
+  { seed: 1, scenarios: [], shows: 0 },
+);
 const exampleResult = simCore.toRunResult(exampleScenario, summary, { seed: 1, asked: 2 });
 
 describe('examples in doc comments', () => {
   it.each(examples)('$file: $name', async ({ file, code, expected }) => {
     const own = (await import(join(ROOT, file))) as Record<string, unknown>;
     // Public names from the built packages, as users get them; the rest from the file itself.
-    const scope = { ...own, ...simCore, ...simNotebooks, exampleLoop, exampleScenario, exampleResult };
+    const scope = {
+      ...own,
+      ...simCore,
+      ...simNotebooks,
+      exampleLoop,
+      exampleScenario,
+      exampleResult,
+      exampleAnswer,
+    };
     expect(expected, 'every example states its result after // =>').not.toBe('');
     expect(await evaluate(code, scope)).toEqual(await evaluate(expected, scope));
   });

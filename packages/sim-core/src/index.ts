@@ -2,6 +2,25 @@
  * The public names of this package, and nothing else. Folders export more to each other than is public.
  */
 export {
+  type Answer,
+  type AnswerOrigin,
+  type AnswerParts,
+  answerSchema,
+  type AnswerTable,
+  compareAnswer,
+  type IntervalsPicture,
+  type KindName,
+  mendFirstAnswer,
+  type OrdersPicture,
+  type Picture,
+  type PictureLine,
+  type Question,
+  QUESTIONS,
+  type RibbonPicture,
+  type ScenarioReference,
+  toAnswer,
+} from './answers/index.js';
+export {
   applyChanges,
   type Change,
   type ChangedScenario,
@@ -57,6 +76,9 @@ export {
 } from './estimates/index.js';
 export {
   type LockEstimates,
+  type Measure,
+  measureIndex,
+  MEASURES,
   type ModuleEstimates,
   type OverflowRisk,
   type PlacePossibilities,
@@ -68,8 +90,12 @@ export {
   type RunEstimates,
   type RunResult,
   runResultSchema,
+  showsHere,
+  type ShowSource,
   type SpareEstimates,
   type SpillsByCause,
+  StudyPool,
+  type StudyTask,
   toRunResult,
   VERSION,
 } from './experiments/index.js';
@@ -161,6 +187,29 @@ export {
   type Scenario,
   scenarioSchema,
 } from './scenario/index.js';
+export {
+  compare,
+  type CompareOptions,
+  type Comparison,
+  journalHead,
+  journalLine,
+  journalSeed,
+  type MeasureDifference,
+  measureDifference,
+  type MendFirst,
+  mendFirst,
+  type MendFirstOptions,
+  type MendGain,
+  readJournal,
+  ShardDone,
+  Study,
+  type StudyOptions,
+  StudyStopped,
+  type System,
+  system,
+  ValueTable,
+  type Verdict,
+} from './studies/index.js';
 export {
   type Bounds,
   clopperPearson,

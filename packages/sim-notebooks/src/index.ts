@@ -1,9 +1,11 @@
 /*
  * The public names of this package, and nothing else.
  */
-export type { ChartSpec } from './charts/index.js';
+export { type ChartSpec, pictureChart } from './charts/index.js';
 export { toSvg } from './render/index.js';
 export {
+  answerReport,
+  type AnswerReportInput,
   type Figure,
   figures,
   replayReport,

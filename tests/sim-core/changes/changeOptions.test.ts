@@ -5,7 +5,7 @@ import {
   type ChangeOptions,
   changesOf,
   withChangeOptions,
-} from '../../../packages/sim-core/src/cli/changeOptions.js';
+} from '../../../packages/sim-core/src/cli/questions/changeOptions.js';
 
 function changesTyped(...words: readonly string[]): ReturnType<typeof changesOf> {
   const command = withChangeOptions(new Command('try').argument('<file>').option('--json'));

@@ -23,7 +23,13 @@ describe('lapwright compare', () => {
 
   it('gives the same bytes with 1 and 2 workers, broken off ten times and gone on, and in shards', async () => {
     const whole = (await lapwright(...STUDY, '--workers', '1')).stdout;
-    expect(JSON.parse(whole)).toMatchObject({ kind: 'lapwright-comparison', replications: 40, seed: 1 });
+    expect(JSON.parse(whole)).toMatchObject({
+      kind: 'lapwright-answer',
+      question: 'compare',
+      seed: 1,
+      shows: 80,
+      details: { replications: 40 },
+    });
     expect((await lapwright(...STUDY, '--workers', '2')).stdout).toBe(whole);
 
     const journal = at('killed.journal');
@@ -53,10 +59,12 @@ describe('lapwright compare', () => {
     const changed = await lapwright('compare', BEFORE, '--set', 'charge=90', '-n', '4', '--json');
     const byFile = await lapwright('compare', BEFORE, at('more.yaml'), '-n', '4', '--json');
     const figures = ({ stdout }: { stdout: string }): unknown =>
-      (JSON.parse(stdout) as { measures: unknown }).measures;
+      (JSON.parse(stdout) as { details: { measures: unknown } }).details.measures;
     expect(changed.code).toBe(0);
     expect(figures(changed)).toEqual(figures(byFile));
-    expect(JSON.parse(changed.stdout)).toMatchObject({ after: { changes: ['--set charge=90'] } });
+    expect(JSON.parse(changed.stdout)).toMatchObject({
+      scenarios: [{ changes: [] }, { changes: ['--set charge=90'] }],
+    });
     const text = await lapwright('compare', BEFORE, '--set', 'charge=90', '-n', '4');
     expect(text.stdout).toMatch(/90/);
   });
@@ -86,8 +94,8 @@ describe('lapwright mend-first', () => {
     const args = ['mend-first', 'scenarios/crowding.yaml', '-n', '8', '--json'];
     const first = await lapwright(...args, '--journal', at('mend.journal'));
     expect(first.code).toBe(0);
-    const { modules } = JSON.parse(first.stdout) as { modules: { id: string; gain: { low: number } }[] };
-    expect(modules.length).toBeGreaterThan(0);
+    const { details } = JSON.parse(first.stdout) as { details: { modules: { id: string }[] } };
+    expect(details.modules.length).toBeGreaterThan(0);
     const again = await lapwright(...args, '--journal', at('mend.journal'), '--resume');
     expect(again.stdout).toBe(first.stdout);
     const text = (await lapwright('mend-first', 'scenarios/crowding.yaml', '-n', '8')).stdout;

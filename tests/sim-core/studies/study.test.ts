@@ -8,6 +8,7 @@ import {
 import {
   journalHead,
   readJournal,
+  ShardDone,
   Study,
   StudyStopped,
   system,
@@ -77,7 +78,9 @@ describe('a study', () => {
     const lines: string[] = [];
     for (const number of [2, 0, 1]) {
       const onLine = (line: string): void => void lines.push(line);
-      await new Study({ seed: 1, source: source(), onLine, shard: { number, of: 3 } }).simulate([A], 10);
+      const part = new Study({ seed: 1, source: source(), onLine, shard: { number, of: 3 } });
+      // The others' shows are missing, so it cannot go on.
+      await expect(part.simulate([A], 10)).rejects.toThrow(ShardDone);
     }
     expect(lines).toHaveLength(10);
     expect(read(`${journalHead(1)}\n${lines.join('\n')}\n`).column(A.key, 0, 10)).toEqual(

@@ -1,12 +1,10 @@
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Command, CommanderError, Option } from 'commander';
 import { InputError } from '../errors/index.js';
-import { MEASURES } from '../experiments/measures.js';
 import { VERSION } from '../experiments/version.js';
 import { type FigureName, FIGURES } from '../replay/figure.js';
-import { withChangeOptions } from './changeOptions.js';
-import type { CompareCommandOptions } from './compareCommand.js';
+import { oneOf, wholeNumber } from './argumentKinds.js';
 import { EXIT } from './exitCode.js';
-import type { MendFirstCommandOptions } from './mendFirstCommand.js';
+import { registerQuestions } from './questions/register.js';
 import type { ReplayOptions } from './replayCommand.js';
 
 /**
@@ -112,47 +110,12 @@ export async function main(args: readonly string[]): Promise<number> {
       code = await replayCommand(file, options);
     });
 
-  studyOptions(
-    withChangeOptions(
-      program
-        .command('compare')
-        .description(
-          'compare two scenarios, or one and a change to it, show by show with the same luck, and say which is better',
-        )
-        .argument('<before>', 'scenario file')
-        .argument('[after]', 'the other scenario file; the same one if not given'),
-    ),
-  )
-    .option('--margin <number>', 'differences up to this do not matter (default: 5 % of before)', amount)
-    .option('--shard <k/n>', 'simulate only part k of n, into a journal; see merge', (text: string) =>
-      shardOf(text),
-    )
-    .action(async (before: string, after: string | undefined, options: CompareCommandOptions) => {
-      const { compareCommand } = await import('./compareCommand.js');
-      code = await compareCommand(before, after, options);
-    });
-
-  studyOptions(
-    program
-      .command('mend-first')
-      .description('rank the modules by what the show gains if they never stopped')
-      .argument('<file>', 'scenario file (YAML or JSON)'),
-  )
-    .option('--places <number>', 'how many of the first to find for sure', wholeNumber(1, 100), 3)
-    .action(async (file: string, options: MendFirstCommandOptions) => {
-      const { mendFirstCommand } = await import('./mendFirstCommand.js');
-      code = await mendFirstCommand(file, options);
-    });
-
-  program
-    .command('merge')
-    .description('put journals, such as those of shards, into one')
-    .argument('<journals...>', 'journals to read')
-    .requiredOption('--into <path>', 'journal to write')
-    .action(async (journals: string[], options: { into: string }) => {
-      const { mergeCommand } = await import('./mergeCommand.js');
-      code = mergeCommand(journals, options.into);
-    });
+  registerQuestions(program, {
+    args,
+    finish: (found) => {
+      code = found;
+    },
+  });
 
   program
     .command('keys')
@@ -164,9 +127,11 @@ export async function main(args: readonly string[]): Promise<number> {
 
   program
     .command('schema')
-    .description('print a JSON Schema: of scenario files (for editors), or of the result of run --json')
-    .argument('<which>', 'scenario or result', oneOf(['scenario', 'result']))
-    .action(async (which: 'scenario' | 'result') => {
+    .description(
+      'print a JSON Schema: of scenario files (for editors), of the result of run --json, or of the answers of questions',
+    )
+    .argument('<which>', 'scenario, result or answer', oneOf(['scenario', 'result', 'answer']))
+    .action(async (which: 'scenario' | 'result' | 'answer') => {
       const { schemaCommand } = await import('./schemaCommand.js');
       code = schemaCommand(which);
     });
@@ -179,7 +144,6 @@ export async function main(args: readonly string[]): Promise<number> {
   }
 }
 
-const MEASURE_NAMES = MEASURES.map(({ id }) => id);
 const FIGURE_NAMES = Object.keys(FIGURES) as FigureName[];
 
 /** Options of the run command, as the command line gives them. */
@@ -211,50 +175,4 @@ function explain(error: unknown, args: readonly string[]): number {
     `lapwright: ${text}\nThis is a fault of the program, not of the scenario. Please report it with the scenario file.\n`,
   );
   return EXIT.failed;
-}
-
-/** Options of all questions that simulate several loops. */
-function studyOptions(command: Command): Command {
-  return command
-    .option('-n, --replications <number>', 'how many shows of each', wholeNumber(2, 1_000_000), 100)
-    .option(
-      '--on <measure>',
-      `what decides: ${MEASURE_NAMES.join(', ')}`,
-      oneOf(MEASURE_NAMES),
-      'spills_per_hour',
-    )
-    .option('-s, --seed <number>', 'seed of the random numbers', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
-    .option('-w, --workers <number>', 'threads to use (default: all cores)', wholeNumber(1, 256))
-    .option('--json [path]', 'write the answer as JSON to a file, or print it')
-    .option('--journal <path>', 'write each show into this file as it is finished')
-    .option('--resume', 'go on with the journal that is there');
-}
-
-function amount(text: string): number {
-  const value = Number(text);
-  if (!(value >= 0 && value < Infinity)) throw new InvalidArgumentError('It must be a number from 0.');
-  return value;
-}
-
-function shardOf(text: string): { number: number; of: number } {
-  const [, k = NaN, n = NaN] = (/^(\d+)\/(\d+)$/.exec(text) ?? []).map(Number);
-  if (!(k >= 1 && k <= n && n <= 1000)) throw new InvalidArgumentError('It must be like 3/8: part 3 of 8.');
-  return { number: k - 1, of: n };
-}
-
-function wholeNumber(min: number, max: number): (text: string) => number {
-  return (text) => {
-    const value = /^\d+$/.test(text) ? Number(text) : NaN;
-    if (!(value >= min && value <= max))
-      throw new InvalidArgumentError(`It must be a whole number from ${min} to ${max}.`);
-    return value;
-  };
-}
-
-function oneOf<const W extends string>(words: readonly W[]): (text: string) => W {
-  return (text) => {
-    const word = words.find((candidate) => candidate === text);
-    if (word === undefined) throw new InvalidArgumentError(`It must be ${words.join(' or ')}.`);
-    return word;
-  };
 }

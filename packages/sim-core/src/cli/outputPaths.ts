@@ -29,10 +29,10 @@ type Option = keyof typeof BEGINNINGS;
  */
 export function checkOutputPaths(
   paths: Readonly<Partial<Record<Option, string | undefined>>>,
-  scenarioFile: string,
+  scenarioFiles: readonly string[],
 ): void {
   const problems: Problem[] = [];
-  const taken = new Map<string, string>([[identity(scenarioFile), 'the scenario file']]);
+  const taken = new Map(scenarioFiles.map((file) => [identity(file), 'the scenario file']));
   for (const option of ['--json', '--report', '--csv'] as const) {
     const path = paths[option];
     if (path === undefined) continue;

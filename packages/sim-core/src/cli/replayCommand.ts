@@ -71,7 +71,7 @@ export async function replayCommand(file: string, options: ReplayOptions): Promi
 function checkOutputs({ csv, json, report }: ReplayOptions, file: string): void {
   const path = (option: true | string | undefined): string | undefined =>
     typeof option === 'string' ? option : undefined;
-  checkOutputPaths({ '--json': path(json), '--report': report, '--csv': path(csv) }, file);
+  checkOutputPaths({ '--json': path(json), '--report': report, '--csv': path(csv) }, [file]);
   if (csv === true && json === true) {
     throw new InputError([
       {

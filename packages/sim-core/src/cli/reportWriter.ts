@@ -1,3 +1,4 @@
+import type { Answer } from '../answers/index.js';
 import { InputError } from '../errors/index.js';
 import type { RunResult } from '../experiments/index.js';
 import type { ReplayedShow } from '../replay/index.js';
@@ -18,9 +19,17 @@ export interface ReplayReportInput {
   readonly command: string;
 }
 
+/** What the report of an answer is made from. */
+export interface AnswerReportInput {
+  readonly answer: Answer;
+  /** The command that gives the same answer again. */
+  readonly command: string;
+}
+
 /** The part of the package of charts that the command line uses. */
 export interface ChartsPackage {
   readonly runReport: (input: ReportInput) => Promise<string>;
+  readonly answerReport: (input: AnswerReportInput) => Promise<string>;
   readonly replayReport: (input: ReplayReportInput) => Promise<string>;
 }
 

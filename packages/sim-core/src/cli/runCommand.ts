@@ -17,7 +17,7 @@ import { writeOutput } from './writeOutput.js';
 export async function runCommand(file: string, options: RunOptions): Promise<ExitCode> {
   const { replications, seed, workers = availableParallelism(), json, report } = options;
   const scenario = loadScenarioFile(file);
-  checkOutputPaths({ '--json': typeof json === 'string' ? json : undefined, '--report': report }, file);
+  checkOutputPaths({ '--json': typeof json === 'string' ? json : undefined, '--report': report }, [file]);
   const writer = report === undefined ? undefined : (await requireCharts()).runReport;
 
   const progress = new ProgressLine(process.stderr);

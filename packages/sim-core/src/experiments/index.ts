@@ -12,6 +12,19 @@ export type {
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
 export { RunSummary } from './runSummary.js';
+export { showsHere } from './showsHere.js';
+export {
+  estimate,
+  ESTIMATE_SCHEMA,
+  flag,
+  group,
+  listOf,
+  number,
+  numberOrNull,
+  type Schema,
+  text,
+  whole,
+} from './schemaPieces.js';
 export { type ShowSource, StudyPool, type StudyTask } from './studyPool.js';
 export { toRunResult } from './toRunResult.js';
 export { VERSION } from './version.js';

@@ -1,18 +1,16 @@
-/** A piece of JSON Schema, draft 2020-12. */
-type Schema = Readonly<Record<string, unknown>>;
+import {
+  estimate,
+  ESTIMATE_SCHEMA,
+  group,
+  number,
+  numberOrNull as nullable,
+  type Schema,
+  text,
+  whole,
+} from './schemaPieces.js';
 
-const whole: Schema = { type: 'integer', minimum: 0 };
-const number: Schema = { type: 'number' };
-const text: Schema = { type: 'string' };
-const estimate: Schema = { $ref: '#/$defs/estimate' };
 const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
 const estimates: Schema = { type: 'array', items: estimate };
-
-/** A group in which every property must be there, and nothing else. */
-function group(properties: Readonly<Record<string, Schema>>, optional: readonly string[] = []): Schema {
-  const required = Object.keys(properties).filter((name) => !optional.includes(name));
-  return { type: 'object', properties, required, additionalProperties: false };
-}
 
 const places: Schema = group({
   baskets: estimates,
@@ -70,8 +68,6 @@ const session: Schema = {
   description: 'Public time, and time by the clock, from the first opening to the beginning of the session.',
   ...group({ from_s: number, clock_s: number }),
 };
-
-const nullable = { type: ['number', 'null'] };
 
 /**
  * The JSON Schema (draft 2020-12) of the result that `lapwright run --json` writes.
@@ -157,11 +153,7 @@ export function runResultSchema(): Schema {
       }),
     }),
     $defs: {
-      estimate: {
-        description:
-          'Mean over replications with its interval; null where there was nothing to measure, or no interval.',
-        ...group({ mean: nullable, low: nullable, high: nullable, confidence: number, replications: whole }),
-      },
+      estimate: ESTIMATE_SCHEMA,
       spills_by_cause: {
         description: 'Balls per hour, by what was going on at the basket that overflowed.',
         ...group({ module_stopped: estimate, backlog_of_stop: estimate, inflow: estimate }),

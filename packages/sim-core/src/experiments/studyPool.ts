@@ -15,7 +15,14 @@ export interface ShowSource {
   close(): Promise<void>;
 }
 
-/** Worker threads that simulate shows of several systems: each task says of which. */
+/**
+ * Worker threads that simulate shows of several systems: each task says of which.
+ *
+ * @example
+ * const pool = new StudyPool(1);
+ * await pool.close();
+ * pool.size // => 1
+ */
 export class StudyPool implements ShowSource {
   readonly size: number;
   private readonly pool: Tinypool;

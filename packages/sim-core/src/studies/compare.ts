@@ -1,7 +1,17 @@
-import { sampleCorrelation } from 'simple-statistics';
 import { requireParameter } from '../errors/index.js';
 import { MEASURES, measureIndex } from '../experiments/index.js';
-import { type Estimate, meanInterval, Moments } from '../statistics/index.js';
+import {
+  type DifferenceVerdict,
+  equivalence,
+  type Estimate,
+  meanInterval,
+  meanSequence,
+  Moments,
+  momentsOf,
+  pairedDifference,
+  replicationsToDecide,
+  verdictOfDifference,
+} from '../statistics/index.js';
 import type { Study } from './study.js';
 import type { System } from './system.js';
 
@@ -32,13 +42,20 @@ export interface Comparison {
   /** Differences up to this do not matter, in the measure's own unit. */
   readonly margin: number;
   readonly verdict: Verdict;
+  /** Pairs of shows. */
+  readonly replications: number;
+  /** Whether it was looked at on the way; the interval of the difference that decides then allows for every look. */
+  readonly looked_early: boolean;
   /** When undecided: about how many more pairs it would take; null when decided, or when no number would do. */
   readonly more_replications: number | null;
 }
 
 /** How two systems are to be compared. */
 export interface CompareOptions {
+  /** Pairs of shows; at most, when it may stop early. */
   readonly replications: number;
+  /** Stop as soon as it is clear. @default false */
+  readonly stopWhenClear?: boolean;
   /** The measure that decides. @default spills_per_hour */
   readonly on?: string;
   /** @default 5 % of the mean before */
@@ -50,15 +67,22 @@ export interface CompareOptions {
 /** What does not matter, as a share of the mean before, unless said otherwise. */
 const MARGIN_SHARE = 0.05;
 
+/** Pairs before the first look of a comparison that may stop early, and between looks. */
+const FIRST_LOOK = 30;
+const LOOK_EVERY = 10;
+
 /**
- * Compares two systems over the same shows: paired t (Student 1908, Biometrika 6, 1-25), and for "no difference that
- * matters" two one-sided tests (Schuirmann 1987, J. Pharmacokin. Biopharm. 15, 657-680): the interval at 1 - 2 alpha lies
- * within the margin. Both from memory.
+ * Compares two systems over the same shows (see `pairedDifference`, `equivalence` and `verdictOfDifference`): "better" or
+ * "worse" when the interval of the difference leaves out zero, "no difference that matters" when it lies within the margin.
  *
- * The verdict is "better" or "worse" when the interval at 1 - alpha leaves out zero and the difference is not within the
- * margin for sure.
+ * With `stopWhenClear` it looks after 30, 40, 50 ... pairs and stops when there is a verdict. The interval of the
+ * difference that decides is then one that holds at all looks together (see `meanSequence`), wider than Student's.
  *
  * @throws ParameterError when an option cannot be used
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const loop = system('as it is', exampleLoop);
+ * (await compare(study, loop, loop, { replications: 3 })).verdict // => 'no difference that matters'
  */
 export async function compare(
   study: Study,
@@ -66,7 +90,7 @@ export async function compare(
   after: System,
   options: CompareOptions,
 ): Promise<Comparison> {
-  const { replications, on = 'spills_per_hour', confidence = 0.95 } = options;
+  const { replications, stopWhenClear = false } = options;
   requireParameter(
     Number.isSafeInteger(replications) && replications >= 2,
     'compare',
@@ -74,83 +98,99 @@ export async function compare(
     replications,
     'a whole number from 2',
   );
-  study.expect(2 * replications);
-  await study.simulate([before, after], replications);
-  const measures = MEASURES.map(({ id }) =>
-    measureDifference(
-      id,
-      study.column(before, id, replications),
-      study.column(after, id, replications),
-      confidence,
-    ),
-  );
-  const decided = measures[measureIndex(on)] as MeasureDifference;
-  const margin = options.margin ?? MARGIN_SHARE * Math.abs(decided.before.mean ?? 0);
+  study.expect([before, after], replications);
+  let done = 0;
+  for (;;) {
+    const next = stopWhenClear ? (done === 0 ? FIRST_LOOK : done + LOOK_EVERY) : replications;
+    const look = Math.min(next, replications);
+    await study.simulate([before, after], look - done, done);
+    done = look;
+    const found = comparisonOf(study, before, after, done, options);
+    if (done === replications || found.verdict !== 'undecided') return found;
+  }
+}
+
+function comparisonOf(
+  study: Study,
+  before: System,
+  after: System,
+  count: number,
+  {
+    on = 'spills_per_hour',
+    confidence = 0.95,
+    stopWhenClear = false,
+    replications,
+    margin: given,
+  }: CompareOptions,
+): Comparison {
+  const columns = (id: string): readonly [number[], number[]] => [
+    study.column(before, id, count),
+    study.column(after, id, count),
+  ];
+  const measures = MEASURES.map(({ id }) => measureDifference(id, ...columns(id), confidence));
+  const index = measureIndex(on);
+  const plain = measures[index] as MeasureDifference;
+  const margin = given ?? MARGIN_SHARE * Math.abs(plain.before.mean ?? 0);
   requireParameter(margin >= 0 && margin < Infinity, 'compare', 'margin', margin, 'a finite number from 0');
-  const differences = pairs(
-    study.column(before, on, replications),
-    study.column(after, on, replications),
-  ).map(([a, b]) => b - a);
-  const narrow = meanInterval(momentsOf(differences), 2 * confidence - 1);
-  const verdict = verdictOf(on, decided.difference, narrow, margin);
+  const paired = pairedDifference(...columns(on), confidence);
+  const differences = momentsOf(differencesOf(...columns(on)));
+  const decisive = stopWhenClear ? sequence(differences, replications, confidence) : paired.difference;
+  const found = verdictOfDifference(
+    decisive,
+    margin,
+    stopWhenClear ? decisive : equivalence(paired, margin, 1 - confidence).interval,
+  );
+  measures[index] = { ...plain, difference: decisive };
   return {
     measures,
     on,
     margin,
-    verdict,
-    more_replications: verdict === 'undecided' ? moreReplications(decided.difference, margin) : null,
+    verdict: inWords(found, on),
+    replications: count,
+    looked_early: stopWhenClear,
+    more_replications: found === 'undecided' ? replicationsToDecide(differences, margin, confidence) : null,
   };
 }
 
-/** One measure of paired shows; shows in which either has nothing to measure are left out. */
+/** The interval for many looks; pairs that all differ by the same are taken at their word. */
+function sequence(differences: Moments, planned: number, confidence: number): Estimate {
+  const { count, variance } = differences;
+  if (count >= FIRST_LOOK && variance === 0) return meanInterval(differences, confidence);
+  return meanSequence(differences, planned, confidence, FIRST_LOOK);
+}
+
+/**
+ * One measure of paired shows; shows in which either has nothing to measure are left out.
+ *
+ * @example
+ * measureDifference('loop_time_s', [700, 720], [702, 722], 0.95).difference.mean // => 2
+ */
 export function measureDifference(
   measure: string,
   before: readonly number[],
   after: readonly number[],
   confidence: number,
 ): MeasureDifference {
-  const both = pairs(before, after);
-  const [a, b] = [both.map(([x]) => x), both.map(([, y]) => y)];
-  const [first, second, difference] = [momentsOf(a), momentsOf(b), momentsOf(both.map(([x, y]) => y - x))];
-  const varies = first.variance > 0 && second.variance > 0;
+  const { difference, correlation, pairWorth } = pairedDifference(before, after, confidence);
+  const both = before.map((x, i) => Number.isFinite(x) && Number.isFinite(after[i] ?? NaN));
+  const mean = (column: readonly number[]): Estimate =>
+    meanInterval(momentsOf(column.filter((_, i) => both[i])), confidence);
   return {
     measure,
-    before: meanInterval(first, confidence),
-    after: meanInterval(second, confidence),
-    difference: meanInterval(difference, confidence),
-    correlation: varies ? sampleCorrelation(a, b) : null,
-    pair_worth: difference.variance > 0 ? (first.variance + second.variance) / difference.variance : null,
+    before: mean(before),
+    after: mean(after),
+    difference,
+    correlation,
+    pair_worth: pairWorth,
   };
 }
 
-function verdictOf(on: string, wide: Estimate, narrow: Estimate, margin: number): Verdict {
-  if (wide.low === null || wide.high === null || narrow.low === null || narrow.high === null)
-    return 'undecided';
-  if (narrow.low >= -margin && narrow.high <= margin) return 'no difference that matters';
+function differencesOf(before: readonly number[], after: readonly number[]): number[] {
+  return before.map((x, i) => (after[i] ?? NaN) - x).filter((value) => Number.isFinite(value));
+}
+
+function inWords(found: DifferenceVerdict, on: string): Verdict {
+  if (found === 'undecided' || found === 'no difference that matters') return found;
   const more = MEASURES[measureIndex(on)]?.better === 'more';
-  if (wide.low > 0) return more ? 'better' : 'worse';
-  if (wide.high < 0) return more ? 'worse' : 'better';
-  return 'undecided';
-}
-
-/** Pairs until the half width is what is lacking: the distance to zero, or of the difference to the margin. */
-function moreReplications({ mean, low, high, replications }: Estimate, margin: number): number | null {
-  if (mean === null || low === null || high === null) return null;
-  const half = (high - low) / 2;
-  const wanted = Math.max(Math.abs(mean), margin - Math.abs(mean));
-  if (!(wanted > 0)) return null;
-  return Math.max(1, Math.ceil(replications * (half / wanted) ** 2) - replications);
-}
-
-function pairs(before: readonly number[], after: readonly number[]): (readonly [number, number])[] {
-  return before.flatMap((a, i) => {
-    const b = after[i] ?? NaN;
-    return Number.isNaN(a) || Number.isNaN(b) ? [] : [[a, b] as const];
-  });
-}
-
-function momentsOf(values: readonly number[]): Moments {
-  const moments = new Moments();
-  for (const value of values) moments.add(value);
-  return moments;
+  return (found === 'higher') === more ? 'better' : 'worse';
 }

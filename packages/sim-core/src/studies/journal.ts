@@ -41,6 +41,8 @@ export function journalLine(key: string, replication: number, values: readonly n
  * @param file name for messages
  * @returns how many characters of the text are whole lines
  * @throws InputError when it is no journal, or one of another seed, generator or list of measures
+ * @example
+ * readJournal(`${journalHead(7)}\n${journalLine('a', 0, [1])}\n{"s":`, 'a.journal', 7, new ValueTable()) === journalHead(7).length + 1 + journalLine('a', 0, [1]).length + 1 // => true
  */
 export function readJournal(text: string, file: string, seed: number, table: ValueTable): number {
   const whole = text.lastIndexOf('\n') + 1;
@@ -83,8 +85,7 @@ function headFault(head: string, seed: number): string {
 function addLine(line: string, table: ValueTable): boolean {
   const { s: key, r: replication, v: values } = parsed(line) ?? {};
   if (typeof key !== 'string' || typeof replication !== 'number' || !Array.isArray(values)) return false;
-  if (values.length !== MEASURES.length || !Number.isSafeInteger(replication) || replication < 0)
-    return false;
+  if (values.length === 0 || !Number.isSafeInteger(replication) || replication < 0) return false;
   const numbers = values.map((value) => (value === null ? NaN : (value as number)));
   if (numbers.some((value) => typeof value !== 'number')) return false;
   table.add(key, replication, numbers);

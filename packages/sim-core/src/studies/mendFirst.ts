@@ -47,6 +47,9 @@ const FIRST_LOOK = 4;
  * over looks and modules), so that looking early does not cheat.
  *
  * @throws ParameterError when an option cannot be used
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * (await mendFirst(study, exampleLoop, { replications: 3 })).places // => 3
  */
 export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirstOptions): Promise<MendFirst> {
   const { replications, on = 'spills_per_hour', places = 3, confidence = 0.95 } = options;
@@ -66,9 +69,9 @@ export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirst
   const dropped = new Map<string, number>();
   let left = all;
   let done = 0;
-  study.expect(replications * (1 + all.length));
   for (const look of looks) {
     const systems = [now, ...left.map((id) => mended.get(id) as System)];
+    study.expect(systems, look - done, done);
     await study.simulate(systems, look - done, done);
     done = look;
     if (look === replications) break;

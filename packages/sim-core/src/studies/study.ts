@@ -16,13 +16,28 @@ export interface StudyOptions {
   readonly onLine?: (line: string) => void;
   readonly onProgress?: (progress: { readonly done: number; readonly asked: number }) => void;
   readonly signal?: AbortSignal;
-  /** Only replications r with r % of = number are simulated. */
+  /** Only every `of`-th of the shows that are asked for is simulated, from the `number`-th on. */
   readonly shard?: { readonly number: number; readonly of: number };
   /** Where shows come from. @default a pool of worker threads */
   readonly source?: ShowSource;
 }
 
-/** The study was broken off; what it has simulated is in the journal. */
+/**
+ * A part of a study has simulated its share; what the others simulate must be known before it can go on.
+ *
+ * @example
+ * new ShardDone('shows of other parts are missing').name // => 'ShardDone'
+ */
+export class ShardDone extends Error {
+  override readonly name = 'ShardDone';
+}
+
+/**
+ * The study was broken off; what it has simulated is in the journal.
+ *
+ * @example
+ * new StudyStopped('stopped').name // => 'StudyStopped'
+ */
 export class StudyStopped extends Error {
   override readonly name = 'StudyStopped';
 }
@@ -30,12 +45,19 @@ export class StudyStopped extends Error {
 /**
  * The shows of a question, simulated as they are asked for, each once. All systems meet the same luck: show number r of
  * one has the same random numbers as show r of another (common random numbers).
+ *
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const loop = system('as it is', exampleLoop);
+ * await study.simulate([loop], 3);
+ * study.column(loop, 'throughput_bps', 3).length // => 3
  */
 export class Study {
   readonly seed: number;
   readonly table: ValueTable;
   private readonly options: StudyOptions;
   private readonly source: ShowSource;
+  private readonly used = new Set<string>();
   private asked = 0;
   private done = 0;
 
@@ -46,25 +68,44 @@ export class Study {
     this.source = options.source ?? new StudyPool(options.workers ?? 1);
   }
 
-  /** Says how many shows more the question will take, for the time left. */
-  expect(shows: number): void {
-    this.asked = Math.max(this.asked, this.done + shows);
-    this.options.onProgress?.({ done: this.done, asked: this.asked });
+  /** How many shows the question has asked for so far, whether they were known already or not. */
+  get shows(): number {
+    return this.used.size;
+  }
+
+  /** Says which shows the question will probably still ask for, for the time left. */
+  expect(systems: readonly System[], count: number, from = 0): void {
+    let unknown = 0;
+    for (const { key } of systems) {
+      for (let replication = from; replication < from + count; replication++) {
+        if (!this.table.has(key, replication)) unknown++;
+      }
+    }
+    const { shard, onProgress } = this.options;
+    this.asked = this.done + Math.ceil(unknown / (shard?.of ?? 1));
+    onProgress?.({ done: this.done, asked: this.asked });
   }
 
   /**
    * Sees to it that replications `from` to `from + count - 1` of all these systems are known.
    *
    * @throws StudyStopped when the signal says so
+   * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
    */
   async simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
     const { shard, signal } = this.options;
     const missing: { readonly system: System; readonly replication: number }[] = [];
+    let turn = 0;
+    let ofOthers = 0;
+    const different = [...new Map(systems.map((one) => [one.key, one])).values()];
     for (let replication = from; replication < from + count; replication++) {
-      if (shard && replication % shard.of !== shard.number) continue;
-      for (const system of systems) {
-        if (!this.table.has(system.key, replication)) missing.push({ system, replication });
+      for (const system of different) {
+        const mine = !shard || turn++ % shard.of === shard.number;
+        this.used.add(`${system.key} ${replication}`);
+        if (this.table.has(system.key, replication)) continue;
+        if (mine) missing.push({ system, replication });
+        else ofOthers++;
       }
     }
     let next = 0;
@@ -97,6 +138,7 @@ export class Study {
     await Promise.all(Array.from({ length: this.source.size }, keepBusy));
     signal?.removeEventListener('abort', stop);
     if (failure) throw failure;
+    if (ofOthers > 0) throw new ShardDone('shows of other parts are missing');
   }
 
   private take({ key }: System, replication: number, values: readonly number[]): void {

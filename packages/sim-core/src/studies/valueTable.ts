@@ -1,4 +1,11 @@
-/** What is known so far: the values of all measures by system and replication. */
+/**
+ * What is known so far: the values of all measures by system and replication.
+ *
+ * @example
+ * const table = new ValueTable();
+ * table.add('a', 0, [0.9, 12]);
+ * table.column('a', 1, 1) // => [12]
+ */
 export class ValueTable {
   private readonly rows = new Map<string, Map<number, readonly number[]>>();
   private known = 0;

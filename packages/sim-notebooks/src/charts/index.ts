@@ -2,6 +2,7 @@ export { type ChartSpec } from './chartSpec.js';
 export { intervalDots } from './intervalDots.js';
 export { levelMap } from './levelMap.js';
 export { loopTimeChart, type LoopTimeMark } from './loopTimeChart.js';
+export { pictureChart } from './pictureChart.js';
 export { type PlaceKind, placesChart } from './placesChart.js';
 export { ribbonChart } from './ribbonChart.js';
 export { spillChart } from './spillChart.js';

@@ -1,3 +1,4 @@
+export { answerReport, type AnswerReportInput } from './answerReport.js';
 export type { Figure } from './figure.js';
 export { figures } from './figures.js';
 export { escapeHtml } from './html.js';

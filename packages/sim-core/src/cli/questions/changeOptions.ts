@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { type Change, parseChanges, type TypedOption } from '../changes/index.js';
+import { type Change, parseChanges, type TypedOption } from '../../changes/index.js';
 
 /** Options as they were typed, each with its turn among all of them. */
 interface Typed extends TypedOption {

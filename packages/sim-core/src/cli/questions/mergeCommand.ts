@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { InputError } from '../errors/index.js';
-import { journalLine, journalSeed, readJournal, ValueTable } from '../studies/index.js';
-import { EXIT, type ExitCode } from './exitCode.js';
+import { InputError } from '../../errors/index.js';
+import { journalLine, journalSeed, readJournal, ValueTable } from '../../studies/index.js';
+import { EXIT, type ExitCode } from '../exitCode.js';
 import { openJournal } from './journalFile.js';
 
 /** `lapwright merge`: puts the shows of several journals, such as those of shards, into one. */

@@ -1,10 +1,10 @@
 import { availableParallelism } from 'node:os';
-import { InputError, LimitError, SimulationError } from '../errors/index.js';
-import { Study, StudyStopped } from '../studies/index.js';
-import { EXIT, type ExitCode } from './exitCode.js';
-import { interruptible } from './interruptible.js';
+import { InputError, LimitError, SimulationError } from '../../errors/index.js';
+import { ShardDone, Study, StudyStopped } from '../../studies/index.js';
+import { EXIT, type ExitCode } from '../exitCode.js';
+import { interruptible } from '../interruptible.js';
 import { type JournalFile, openJournal } from './journalFile.js';
-import { ProgressLine } from './progress.js';
+import { ProgressLine } from '../progress.js';
 
 /** Options that every question has which simulates several loops. */
 export interface StudyCommandOptions {
@@ -18,11 +18,11 @@ export interface StudyCommandOptions {
 /**
  * Runs a question: with progress, a journal and Ctrl-C, which keeps in the journal what is finished.
  *
- * @param ask simulates what it needs and prints the answer
+ * @param ask simulates what it needs; what it gives is called when the progress line is gone, to print the answer
  */
 export async function studySession(
   options: StudyCommandOptions,
-  ask: (study: Study) => Promise<ExitCode>,
+  ask: (study: Study) => Promise<() => Promise<ExitCode>>,
 ): Promise<ExitCode> {
   const { seed, workers = availableParallelism(), journal, resume = false, shard } = options;
   if (journal === undefined && (resume || shard)) {
@@ -48,15 +48,21 @@ export async function studySession(
     onProgress: ({ done, asked }) => progress.show(done, asked),
   });
   try {
-    const code = await ask(study);
+    const print = await ask(study);
     progress.clear();
-    return code;
+    return await print();
   } catch (error) {
     progress.clear();
     const kept =
       journal === undefined
         ? 'Nothing is kept: with --journal PATH the finished shows would be.'
         : `${study.table.size} shows are in ${journal}; the same command with --resume goes on.`;
+    if (error instanceof ShardDone && shard) {
+      process.stdout.write(
+        `Part ${shard.number + 1} of ${shard.of} is done: ${study.table.size} shows are in ${journal}.\nWhen all parts are, put them into one with merge, and give the same command without --shard that journal and --resume.\n`,
+      );
+      return EXIT.ok;
+    }
     if (error instanceof StudyStopped) {
       process.stderr.write(`Stopped. ${kept}\n`);
       return EXIT.interrupted;

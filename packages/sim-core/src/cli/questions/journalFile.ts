@@ -1,6 +1,6 @@
 import { closeSync, existsSync, ftruncateSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
-import { InputError } from '../errors/index.js';
-import { journalHead, readJournal, ValueTable } from '../studies/index.js';
+import { InputError } from '../../errors/index.js';
+import { journalHead, readJournal, ValueTable } from '../../studies/index.js';
 
 /** A journal on disk: each show is in it as soon as it is finished. */
 export interface JournalFile {

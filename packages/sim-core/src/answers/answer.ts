@@ -1,0 +1,89 @@
+import { VERSION } from '../experiments/index.js';
+import { GENERATOR } from '../random/index.js';
+import type { Picture } from './picture.js';
+
+/** The questions that have an answer of this form. */
+export const QUESTIONS = ['compare', 'mend-first'] as const;
+
+export type Question = (typeof QUESTIONS)[number];
+
+/** A scenario that an answer is about. */
+export interface ScenarioReference {
+  readonly name: string;
+  readonly file: string;
+  readonly sha256: string;
+  /** Changes to the file, as typed. */
+  readonly changes: readonly string[];
+}
+
+/** A table of an answer: all cells are text, the first of each row names it. */
+export interface AnswerTable {
+  readonly title: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** What is particular to the answer of one question. */
+export interface AnswerParts {
+  readonly question: Question;
+  readonly title: string;
+  /** One of a few fixed words or phrases of this question, for programs. */
+  readonly verdict: string;
+  /** The verdict as a plain sentence with its evidence. */
+  readonly sentence: string;
+  /** What it rests on; may be empty. */
+  readonly because: readonly string[];
+  readonly pictures: readonly Picture[];
+  readonly tables: readonly AnswerTable[];
+  /** How sure this is, and what it does not say. */
+  readonly sure: readonly string[];
+  /** What to try next; may be empty. */
+  readonly next: readonly string[];
+  /** The numbers, under names of this question. */
+  readonly details: Readonly<Record<string, unknown>>;
+}
+
+/** Where an answer comes from. */
+export interface AnswerOrigin {
+  readonly seed: number;
+  readonly scenarios: readonly ScenarioReference[];
+  /** How many shows the answer rests on, over all loops that were simulated for it. */
+  readonly shows: number;
+}
+
+/** The answer to a question: verdict first, then pictures, numbers, how sure, what to try next. */
+export interface Answer extends AnswerOrigin, AnswerParts {
+  readonly kind: 'lapwright-answer';
+  readonly format: 1;
+  readonly version: string;
+  readonly generator: string;
+}
+
+/**
+ * An answer with its origin; the order of its keys is that of the file.
+ *
+ * @example
+ * toAnswer(exampleAnswer, { seed: 7, scenarios: [], shows: 100 }).seed // => 7
+ */
+export function toAnswer(parts: AnswerParts, origin: AnswerOrigin): Answer {
+  const { question, title, verdict, sentence, because, pictures, tables, sure, next, details } = parts;
+  return {
+    kind: 'lapwright-answer',
+    format: 1,
+    question,
+    title,
+    verdict,
+    sentence,
+    because,
+    details,
+    tables,
+    pictures,
+    sure,
+    next,
+    scenarios: origin.scenarios,
+    shows: origin.shows,
+    seed: origin.seed,
+    generator: GENERATOR,
+    version: VERSION,
+  };
+}

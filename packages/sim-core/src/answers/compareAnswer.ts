@@ -1,0 +1,140 @@
+import { MEASURES, measureIndex } from '../experiments/index.js';
+import type { Estimate } from '../statistics/index.js';
+import type { Comparison, MeasureDifference } from '../studies/index.js';
+import type { AnswerParts, AnswerTable } from './answer.js';
+import { measureWords } from './measureWords.js';
+import type { IntervalsPicture } from './picture.js';
+
+/**
+ * What a comparison of two loops comes to, in words, figures and a picture.
+ *
+ * @param before the first of the two in words
+ * @param after the second
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const loop = system('as it is', exampleLoop);
+ * compareAnswer('this', 'that', await compare(study, loop, loop, { replications: 3 })).verdict // => 'no difference that matters'
+ */
+export function compareAnswer(before: string, after: string, comparison: Comparison): AnswerParts {
+  return {
+    question: 'compare',
+    title: `${before} against ${after}`,
+    verdict: comparison.verdict,
+    sentence: verdictSentence(before, after, comparison),
+    because: [pairingSentence(comparison)],
+    pictures: pictures(comparison),
+    tables: [measuresTable(comparison)],
+    sure: sure(comparison),
+    next: next(comparison),
+    details: { ...comparison },
+  };
+}
+
+function deciding({ on, measures }: Comparison): MeasureDifference {
+  return measures[measureIndex(on)] as MeasureDifference;
+}
+
+/** The verdict with its evidence. */
+function verdictSentence(before: string, after: string, comparison: Comparison): string {
+  const { on, margin, verdict, more_replications: more, replications } = comparison;
+  const { before: first, after: second, difference } = deciding(comparison);
+  const words = measureWords(on);
+  const by = `${words.title} ${words.mean(first)} before, ${words.mean(second)} after; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
+  const within = `up to ${words.value(margin, difference)} does not matter`;
+  switch (verdict) {
+    case 'better':
+      return `${after} is better than ${before}: ${by}.`;
+    case 'worse':
+      return `${after} is worse than ${before}: ${by}.`;
+    case 'no difference that matters':
+      return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
+    case 'undecided':
+      return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more pairs.`}`;
+  }
+}
+
+function pairingSentence(comparison: Comparison): string {
+  const { correlation, pair_worth: worth } = deciding(comparison);
+  const same = 'Show by show, both met the same luck';
+  if (worth === null || correlation === null) return `${same}.`;
+  const saved =
+    worth > 1.05
+      ? `one pair told as much as ${worth.toFixed(1)} shows of each with luck of their own`
+      : 'which did not help here: the change mixes the luck up';
+  return `${same} (correlation ${correlation.toFixed(2)}): ${saved}.`;
+}
+
+function measuresTable({ measures }: Comparison): AnswerTable {
+  const seen = ({ mean }: Estimate): boolean => mean !== null && mean !== 0;
+  const rows = measures
+    .filter(
+      ({ before, after }) => before.mean !== null && after.mean !== null && (seen(before) || seen(after)),
+    )
+    .map(({ measure, before, after, difference }) => {
+      const words = measureWords(measure);
+      return [words.title, words.mean(before), words.mean(after), words.interval(difference)];
+    });
+  return { title: 'All measures', head: ['', 'before', 'after', 'difference, 95 %'], rows };
+}
+
+/** One picture for the measure that decides, as a share of before for all where there is a before. */
+function pictures(comparison: Comparison): IntervalsPicture[] {
+  const { on, margin } = comparison;
+  const { difference } = deciding(comparison);
+  const relative = comparison.measures.flatMap(({ measure, before, difference: { mean, low, high } }) => {
+    const base = Math.abs(before.mean ?? 0);
+    if (base === 0 || mean === null || low === null || high === null) return [];
+    const {
+      title,
+      measure: { better },
+    } = measureWords(measure);
+    return [
+      {
+        label: `${title} (${better === 'more' ? 'more is better' : 'less is better'})`,
+        mean: mean / base,
+        low: low / base,
+        high: high / base,
+        chosen: measure === on,
+      },
+    ];
+  });
+  if (relative.length === 0 || difference.low === null) return [];
+  const base = Math.abs(deciding(comparison).before.mean ?? 0);
+  return [
+    {
+      shape: 'intervals',
+      id: 'differences',
+      title: 'What changes, as a share of before',
+      caption: `Each line: the change of one measure as a share of its value before, with its 95 % interval; the one that decides is ${measureWords(on).title}.`,
+      axis: 'change, share of before',
+      kind: 'share',
+      rows: relative,
+      lines: [
+        { value: 0, label: 'no change' },
+        ...(base > 0 && margin > 0
+          ? [
+              { value: -margin / base, label: '' },
+              { value: margin / base, label: 'does not matter' },
+            ]
+          : []),
+      ],
+    },
+  ];
+}
+
+function sure({ replications, looked_early: early }: Comparison): string[] {
+  return [
+    `Intervals are 95 % intervals of the paired differences over ${replications} pairs of shows, by Student's t${early ? '; the one that decides holds at every look that was taken together, so that stopping when clear does not cheat' : ''}.`,
+    `With ${MEASURES.length} measures looked at, one interval or another may miss by chance: the verdict rests on the one that was named beforehand.`,
+    'They say how much the figures would move with other luck, not whether the files are right.',
+  ];
+}
+
+function next({ verdict, more_replications: more, replications }: Comparison): string[] {
+  if (verdict !== 'undecided') return [];
+  return [
+    more === null
+      ? 'No number of shows would tell these two apart: choose by something else.'
+      : `About --replications ${replications + more} would decide it, or a wider --margin: say what difference would not matter to you.`,
+  ];
+}

@@ -1,0 +1,21 @@
+export {
+  type Answer,
+  type AnswerOrigin,
+  type AnswerParts,
+  type AnswerTable,
+  type Question,
+  QUESTIONS,
+  type ScenarioReference,
+  toAnswer,
+} from './answer.js';
+export { answerSchema } from './answerSchema.js';
+export { compareAnswer } from './compareAnswer.js';
+export { mendFirstAnswer } from './mendFirstAnswer.js';
+export type {
+  IntervalsPicture,
+  KindName,
+  OrdersPicture,
+  Picture,
+  PictureLine,
+  RibbonPicture,
+} from './picture.js';

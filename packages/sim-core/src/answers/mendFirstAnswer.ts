@@ -1,0 +1,98 @@
+import type { MendFirst, MendGain } from '../studies/index.js';
+import type { AnswerParts, AnswerTable } from './answer.js';
+import { measureWords } from './measureWords.js';
+import type { IntervalsPicture } from './picture.js';
+
+/** Lines of the table and the picture. */
+const MOST = 12;
+
+/**
+ * Which modules to mend first, in words, figures and a picture.
+ *
+ * @param name of the scenario
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * mendFirstAnswer('Example', await mendFirst(study, exampleLoop, { replications: 3 })).question // => 'mend-first'
+ */
+export function mendFirstAnswer(name: string, ranking: MendFirst): AnswerParts {
+  const kept = ranking.modules.filter(({ dropped_after: dropped }) => dropped === null);
+  const first = firstOf(kept, ranking.places);
+  return {
+    question: 'mend-first',
+    title: `${name}: what to mend first`,
+    verdict: kept.length === 0 ? 'nothing stops' : first.length === 0 ? 'no single module' : 'mend',
+    sentence: sentence(ranking, kept, first),
+    because: [],
+    pictures: kept.length === 0 ? [] : [picture(ranking, kept)],
+    tables: kept.length === 0 ? [] : [gainsTable(ranking, kept)],
+    sure: sure(ranking, kept),
+    next:
+      first.length === 0
+        ? []
+        : [
+            'Mended for good is more than mending brings: try what it becomes, with compare and --set on its stops.',
+          ],
+    details: { ...ranking, first: first.map(({ id }) => id) },
+  };
+}
+
+/** Those to be named: whose gain is for sure above nothing. */
+function firstOf(kept: readonly MendGain[], places: number): MendGain[] {
+  return kept.slice(0, places).filter(({ gain }) => (gain.low ?? 0) > 0);
+}
+
+function sentence({ on, now }: MendFirst, kept: readonly MendGain[], first: readonly MendGain[]): string {
+  const words = measureWords(on);
+  if (kept.length === 0) return 'No module of this loop ever stops.';
+  const [best] = first;
+  if (best === undefined)
+    return `No single module would change much if it never stopped: ${words.title} ${words.estimate(now)} as it is.`;
+  return `Mend ${first.map(({ id }) => id).join(', then ')} first. Now: ${words.title} ${words.estimate(now)}. If ${best.id} never stopped that would get better by ${words.estimate(best.gain)}.`;
+}
+
+function gainsTable({ on }: MendFirst, kept: readonly MendGain[]): AnswerTable {
+  const words = measureWords(on);
+  return {
+    title: `Gain in ${words.title}, if it never stopped`,
+    head: ['if it never stopped', 'builder', 'gain', '95 % interval', 'shows'],
+    rows: kept
+      .slice(0, MOST)
+      .map(({ id, builder = '', gain }) => [
+        id,
+        builder,
+        words.mean(gain),
+        words.interval(gain),
+        String(gain.replications),
+      ]),
+  };
+}
+
+function picture({ on, places }: MendFirst, kept: readonly MendGain[]): IntervalsPicture {
+  const words = measureWords(on);
+  const rows = kept
+    .slice(0, MOST)
+    .flatMap(({ id, gain: { mean, low, high } }, i) =>
+      mean === null ? [] : [{ label: id, mean, low: low ?? mean, high: high ?? mean, chosen: i < places }],
+    );
+  return {
+    shape: 'intervals',
+    id: 'gains',
+    title: 'What the show gains if it never stopped',
+    caption: `Gain in ${words.title} with the 95 % interval, module by module, best first${rows[0] ? `: ${rows[0].label} leads` : ''}.`,
+    axis: `gain in ${words.title}`,
+    kind: words.measure.kind,
+    rows,
+    lines: [{ value: 0, label: 'no gain' }],
+  };
+}
+
+function sure({ modules, places, on }: MendFirst, kept: readonly MendGain[]): string[] {
+  const dropped = modules.length - kept.length;
+  return [
+    `Gains in ${measureWords(on).title}, each against the same shows as they are.`,
+    ...(dropped === 0
+      ? []
+      : [`${dropped} more modules were dropped early: they cannot be among the first ${places}.`]),
+    'The gain of two at once is not the sum.',
+  ];
+}

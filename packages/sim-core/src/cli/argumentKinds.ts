@@ -1,0 +1,34 @@
+import { InvalidArgumentError } from 'commander';
+
+/** Reads a whole number of a range. */
+export function wholeNumber(min: number, max: number): (text: string) => number {
+  return (text) => {
+    const value = /^\d+$/.test(text) ? Number(text) : NaN;
+    if (!(value >= min && value <= max))
+      throw new InvalidArgumentError(`It must be a whole number from ${min} to ${max}.`);
+    return value;
+  };
+}
+
+/** Reads one of these words. */
+export function oneOf<const W extends string>(words: readonly W[]): (text: string) => W {
+  return (text) => {
+    const word = words.find((candidate) => candidate === text);
+    if (word === undefined) throw new InvalidArgumentError(`It must be ${words.join(' or ')}.`);
+    return word;
+  };
+}
+
+/** Reads a number from 0. */
+export function amount(text: string): number {
+  const value = text.trim() === '' ? NaN : Number(text);
+  if (!(value >= 0 && value < Infinity)) throw new InvalidArgumentError('It must be a number from 0.');
+  return value;
+}
+
+/** Reads which part of how many, as 3/8. */
+export function shardOf(text: string): { number: number; of: number } {
+  const [, k = NaN, n = NaN] = (/^(\d+)\/(\d+)$/.exec(text) ?? []).map(Number);
+  if (!(k >= 1 && k <= n && n <= 1000)) throw new InvalidArgumentError('It must be like 3/8: part 3 of 8.');
+  return { number: k - 1, of: n };
+}

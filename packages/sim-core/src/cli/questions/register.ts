@@ -1,0 +1,62 @@
+import type { Command } from 'commander';
+import { amount, wholeNumber } from '../argumentKinds.js';
+import { withChangeOptions } from './changeOptions.js';
+import type { CompareCommandOptions } from './compareCommand.js';
+import type { MendFirstCommandOptions } from './mendFirstCommand.js';
+import {
+  type CommandContext,
+  withMeasure,
+  withQuestionOptions,
+  withReplications,
+} from './questionOptions.js';
+
+/** The commands that answer a question; each is loaded when it is called. */
+export function registerQuestions(program: Command, context: CommandContext): void {
+  registerCompare(program, context);
+  registerMendFirst(program, context);
+  registerMerge(program, context);
+}
+
+function registerCompare(program: Command, context: CommandContext): void {
+  const command = withChangeOptions(
+    program
+      .command('compare')
+      .description(
+        'compare two scenarios, or one and a change to it, show by show with the same luck, and say which is better',
+      )
+      .argument('<before>', 'scenario file')
+      .argument('[after]', 'the other scenario file; the same one if not given'),
+  );
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each', 100)))
+    .option('--margin <number>', 'differences up to this do not matter (default: 5 % of before)', amount)
+    .option('--until-clear', 'stop as soon as it is clear; then --replications is the most')
+    .action(async (before: string, after: string | undefined, options: CompareCommandOptions) => {
+      const { compareCommand } = await import('./compareCommand.js');
+      context.finish(await compareCommand(before, after, options, context.args));
+    });
+}
+
+function registerMendFirst(program: Command, context: CommandContext): void {
+  const command = program
+    .command('mend-first')
+    .description('rank the modules by what the show gains if they never stopped')
+    .argument('<file>', 'scenario file (YAML or JSON)');
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 100)))
+    .option('--places <number>', 'how many of the first to find for sure', wholeNumber(1, 100), 3)
+    .action(async (file: string, options: MendFirstCommandOptions) => {
+      const { mendFirstCommand } = await import('./mendFirstCommand.js');
+      context.finish(await mendFirstCommand(file, options, context.args));
+    });
+}
+
+function registerMerge(program: Command, context: CommandContext): void {
+  program
+    .command('merge')
+    .description('put journals, such as those of shards, into one')
+    .argument('<journals...>', 'journals to read')
+    .requiredOption('--into <path>', 'journal to write')
+    .action(async (journals: string[], options: { into: string }) => {
+      const { mergeCommand } = await import('./mergeCommand.js');
+      context.finish(mergeCommand(journals, options.into));
+    });
+}
