@@ -4,6 +4,7 @@ import {
   group,
   listOf,
   MEASURES,
+  number,
   numberOrNull,
   type Schema,
   text,
@@ -15,6 +16,16 @@ const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
 /** The details of the answer to each question. */
 export const DETAILS: Readonly<Record<Question, Schema>> = {
+  enough: group({
+    on: measure,
+    asked: { anyOf: [group({ absolute: number }), group({ relative: number })] },
+    narrow: flag,
+    replications: whole,
+    at_most: whole,
+    estimate,
+    would_take: { type: ['integer', 'null'], minimum: 0 },
+    measures: listOf(group({ measure, estimate, nine_in_ten: estimate })),
+  }),
   compare: group({
     measures: listOf(
       group({

@@ -26,6 +26,17 @@ export function amount(text: string): number {
   return value;
 }
 
+/** Reads how narrow an interval is to be: a share in per cent, or a number. */
+export function narrowness(text: string): { relative: number } | { absolute: number } {
+  const [, digits = '', percent] = /^\s*([\d.]+(?:e-?\d+)?)\s*(%)?\s*$/.exec(text) ?? [];
+  const value = digits === '' ? NaN : Number(digits);
+  if (!(value > 0 && value < Infinity))
+    throw new InvalidArgumentError(
+      'It must be like 5% or 0.2: a share of the figure, or a number in its unit.',
+    );
+  return percent === undefined ? { absolute: value } : { relative: value / 100 };
+}
+
 /** Reads which part of how many, as 3/8. */
 export function shardOf(text: string): { number: number; of: number } {
   const [, k = NaN, n = NaN] = (/^(\d+)\/(\d+)$/.exec(text) ?? []).map(Number);

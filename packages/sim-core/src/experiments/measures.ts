@@ -10,6 +10,11 @@ export interface Measure {
   readonly kind: 'bps' | 'time' | 'share' | 'perHour' | 'perShow';
   /** Whether a larger value is good news. */
   readonly better: 'more' | 'less';
+  /**
+   * How its values scatter over shows, which decides the form of its interval: around a mean; as shares; as balls that fall
+   * many at a time and in many shows not at all; as the share of hours, or of shows, in which something happened.
+   */
+  readonly spread: 'mean' | 'share' | 'clumps' | 'hours' | 'shows';
   /** Its value in one show; NaN when there was nothing to measure. */
   readonly read: (result: ReplicationResult) => number;
 }
@@ -36,6 +41,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'balls passing the counter',
     kind: 'bps',
     better: 'more',
+    spread: 'mean',
     read: (r) => r.passes / r.measuredSeconds,
   },
   {
@@ -43,6 +49,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'balls spilled',
     kind: 'perHour',
     better: 'less',
+    spread: 'clumps',
     read: (r) => spills(r) / hours(r),
   },
   {
@@ -50,6 +57,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'public hours with a spill',
     kind: 'share',
     better: 'less',
+    spread: 'hours',
     read: (r) => r.hoursWithSpill / r.hours,
   },
   {
@@ -57,14 +65,23 @@ export const MEASURES: readonly Measure[] = [
     title: 'shows with a spill',
     kind: 'share',
     better: 'less',
+    spread: 'shows',
     read: (r) => (spills(r) > 0 ? 1 : 0),
   },
-  { id: 'loop_time_s', title: 'loop time', kind: 'time', better: 'less', read: (r) => r.laps.mean },
+  {
+    id: 'loop_time_s',
+    title: 'loop time',
+    kind: 'time',
+    better: 'less',
+    spread: 'mean',
+    read: (r) => r.laps.mean,
+  },
   {
     id: 'moving_share',
     title: 'public time with the loop moving',
     kind: 'share',
     better: 'more',
+    spread: 'share',
     read: (r) => r.movingShare,
   },
   {
@@ -72,6 +89,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'stops',
     kind: 'perHour',
     better: 'less',
+    spread: 'mean',
     read: (r) => (sum(r.modules.stops) + sum(r.spares.stops)) / hours(r),
   },
   {
@@ -79,6 +97,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'balls lost for good',
     kind: 'perHour',
     better: 'less',
+    spread: 'clumps',
     read: (r) => r.lost / hours(r),
   },
   {
@@ -86,6 +105,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'minders busy',
     kind: 'share',
     better: 'less',
+    spread: 'share',
     read: (r) => r.crew.busySeconds / r.crew.dutySeconds,
   },
   {
@@ -93,6 +113,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'modules pulled',
     kind: 'perShow',
     better: 'less',
+    spread: 'clumps',
     read: (r) => sum(r.modules.pulls),
   },
 ];

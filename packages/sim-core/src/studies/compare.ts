@@ -12,6 +12,7 @@ import {
   replicationsToDecide,
   verdictOfDifference,
 } from '../statistics/index.js';
+import { measureEstimate } from './measureEstimate.js';
 import type { Study } from './study.js';
 import type { System } from './system.js';
 
@@ -127,7 +128,14 @@ function comparisonOf(
     study.column(before, id, count),
     study.column(after, id, count),
   ];
-  const measures = MEASURES.map(({ id }) => measureDifference(id, ...columns(id), confidence));
+  const measures = MEASURES.map(({ id }): MeasureDifference => {
+    const [first, second] = columns(id);
+    return {
+      ...measureDifference(id, first, second, confidence),
+      before: measureEstimate(id, first, before.spec, confidence),
+      after: measureEstimate(id, second, after.spec, confidence),
+    };
+  });
   const index = measureIndex(on);
   const plain = measures[index] as MeasureDifference;
   const margin = given ?? MARGIN_SHARE * Math.abs(plain.before.mean ?? 0);

@@ -10,4 +10,12 @@ export {
   measureDifference,
   type Verdict,
 } from './compare.js';
+export { measureEstimate } from './measureEstimate.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
+export {
+  type NarrowedMeasure,
+  type Narrowness,
+  type UntilNarrow,
+  untilNarrow,
+  type UntilNarrowOptions,
+} from './untilNarrow.js';

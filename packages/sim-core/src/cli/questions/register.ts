@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
-import { amount, wholeNumber } from '../argumentKinds.js';
+import { amount, narrowness, wholeNumber } from '../argumentKinds.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
+import type { EnoughCommandOptions } from './enoughCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
 import {
   type CommandContext,
@@ -12,9 +13,26 @@ import {
 
 /** The commands that answer a question; each is loaded when it is called. */
 export function registerQuestions(program: Command, context: CommandContext): void {
+  registerEnough(program, context);
   registerCompare(program, context);
   registerMendFirst(program, context);
   registerMerge(program, context);
+}
+
+function registerEnough(program: Command, context: CommandContext): void {
+  const command = program
+    .command('enough')
+    .description('simulate until a figure is known as sharply as asked')
+    .argument('<file>', 'scenario file (YAML or JSON)');
+  withQuestionOptions(withMeasure(command))
+    .option('--within <amount>', 'how sharply: 5 % of the figure, or a number in its unit', narrowness, {
+      relative: 0.05,
+    })
+    .option('--at-most <number>', 'no more shows than this', wholeNumber(2, 1_000_000), 1000)
+    .action(async (file: string, options: EnoughCommandOptions) => {
+      const { enoughCommand } = await import('./enoughCommand.js');
+      context.finish(await enoughCommand(file, options, context.args));
+    });
 }
 
 function registerCompare(program: Command, context: CommandContext): void {

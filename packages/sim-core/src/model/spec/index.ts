@@ -1,5 +1,5 @@
 export { basketCapacity, type BasketSize } from './basketCapacity.js';
-export { publicSeconds, sessionsOf } from './publicTime.js';
+export { fullHours, publicSeconds, sessionsOf } from './publicTime.js';
 export { MOST_BALLS, MOST_EVENTS, MOST_LAPS } from './limits.js';
 export type {
   BasketSpec,

@@ -31,3 +31,16 @@ export function publicSeconds(show: ShowSpec, clock: number): number {
   }
   return Infinity;
 }
+
+/**
+ * Full public hours that are measured, counted from the beginning of each session.
+ *
+ * @example
+ * fullHours({ seconds: 9000, warmUpSeconds: 1800 }) // => 2
+ */
+export function fullHours(show: ShowSpec): number {
+  return sessionsOf(show).reduce((hours, { fromSeconds, toSeconds }) => {
+    const begin = Math.max(show.warmUpSeconds, fromSeconds);
+    return hours + Math.max(0, Math.floor((toSeconds - begin) / 3600 + 1e-9));
+  }, 0);
+}
