@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { StudyTask } from '../../../packages/sim-core/src/experiments/index.js';
-import {
-  compare,
-  measureDifference,
-  mendFirst,
-  Study,
-  system,
-} from '../../../packages/sim-core/src/studies/index.js';
+import { compare, measureDifference, Study, system } from '../../../packages/sim-core/src/studies/index.js';
 import { exampleLoop } from '../../docs/exampleLoop.js';
 import { luck, made } from './made.js';
 
@@ -89,49 +83,4 @@ describe('a comparison', () => {
     const study = new Study({ seed: 1, source: made(value) });
     return (await compare(study, BEFORE, AFTER, { replications: 10, margin: 0 })).verdict;
   }
-});
-
-describe('mending first', () => {
-  const GAINS = [9, 7, 5, 0.4, 0.3, 0.2, 0.1, 0, 0, 0];
-  const spec = {
-    ...exampleLoop,
-    modules: GAINS.map((_, i) => ({ ...exampleLoop.modules[0]!, id: `m${i}` })),
-    supply: { kind: 'charge' as const, placed: GAINS.map(() => 1) },
-  };
-  const value = ({ spec: { modules }, replication }: StudyTask): number =>
-    40 +
-    10 * luck(replication, 'common') +
-    modules.reduce(
-      (sum, { stops }, i) =>
-        stops.length > 0 ? sum : sum - (GAINS[i] ?? 0) + 2 * (luck(replication, `own ${i}`) - 0.5),
-      0,
-    );
-
-  it('finds the modules whose stops cost most, in their order, and drops the others early', async () => {
-    const source = made(value);
-    const study = new Study({ seed: 1, source });
-    const { modules, now } = await mendFirst(study, spec, { replications: 64 });
-    expect(modules.slice(0, 3).map(({ id }) => id)).toEqual(['m0', 'm1', 'm2']);
-    for (const [i, { gain }] of modules.slice(0, 3).entries()) {
-      expect(gain.low ?? NaN).toBeLessThan(GAINS[i] ?? NaN);
-      expect(gain.high ?? NaN).toBeGreaterThan(GAINS[i] ?? NaN);
-    }
-    expect(modules.slice(3).every(({ dropped_after: dropped }) => dropped !== null)).toBe(true);
-    expect(now.replications).toBe(64);
-    // All of them to the end would be 11 x 64 shows.
-    expect(source.shows).toBeLessThan(500);
-  });
-
-  it('drops one of the first three in fewer studies than it says', async () => {
-    let wrong = 0;
-    for (let i = 0; i < 200; i++) {
-      const shifted = (task: StudyTask): number =>
-        value({ ...task, replication: task.replication + 1000 * i });
-      const study = new Study({ seed: 1, source: made(shifted) });
-      const { modules } = await mendFirst(study, spec, { replications: 16 });
-      if (['m0', 'm1', 'm2'].some((id) => modules.find((one) => one.id === id)?.dropped_after !== null))
-        wrong++;
-    }
-    expect(wrong / 200).toBeLessThanOrEqual(0.05);
-  });
 });

@@ -14,9 +14,12 @@ export function made(value: (task: StudyTask) => number): ShowSource & { shows: 
       source.shows++;
       const found = value(task);
       // Shares lie between 0 and 1.
-      return Promise.resolve(
-        MEASURES.map(({ kind }) => (kind === 'share' ? Math.min(1, Math.max(0, found)) : found)),
+      const measures = MEASURES.map(({ kind }) =>
+        kind === 'share' ? Math.min(1, Math.max(0, found)) : found,
       );
+      // Every module with a cause of stopping has stopped once.
+      const stops = task.spec.modules.map((module) => Math.min(1, module.stops.length));
+      return Promise.resolve(task.reading === 'measures' ? measures : [...measures, ...stops]);
     },
     close: () => Promise.resolve(),
   };

@@ -48,6 +48,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     on: measure,
     now: estimate,
     places: whole,
+    replications: whole,
     modules: listOf(
       group(
         { id: text, builder: text, gain: estimate, dropped_after: { type: ['integer', 'null'], minimum: 1 } },

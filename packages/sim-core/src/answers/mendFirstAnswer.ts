@@ -1,3 +1,4 @@
+import { listing } from '../findings/index.js';
 import type { MendFirst, MendGain } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { measureWords } from './measureWords.js';
@@ -22,7 +23,7 @@ export function mendFirstAnswer(name: string, ranking: MendFirst): AnswerParts {
     title: `${name}: what to mend first`,
     verdict: kept.length === 0 ? 'nothing stops' : first.length === 0 ? 'no single module' : 'mend',
     sentence: sentence(ranking, kept, first),
-    because: [],
+    because: because(ranking, kept, first),
     pictures: kept.length === 0 ? [] : [picture(ranking, kept)],
     tables: kept.length === 0 ? [] : [gainsTable(ranking, kept)],
     sure: sure(ranking, kept),
@@ -41,13 +42,35 @@ function firstOf(kept: readonly MendGain[], places: number): MendGain[] {
   return kept.slice(0, places).filter(({ gain }) => (gain.low ?? 0) > 0);
 }
 
-function sentence({ on, now }: MendFirst, kept: readonly MendGain[], first: readonly MendGain[]): string {
+function sentence(
+  { on, now, replications }: MendFirst,
+  kept: readonly MendGain[],
+  first: readonly MendGain[],
+): string {
   const words = measureWords(on);
   if (kept.length === 0) return 'No module of this loop ever stops.';
   const [best] = first;
   if (best === undefined)
-    return `No single module would change much if it never stopped: ${words.title} ${words.estimate(now)} as it is.`;
-  return `Mend ${first.map(({ id }) => id).join(', then ')} first. Now: ${words.title} ${words.estimate(now)}. If ${best.id} never stopped that would get better by ${words.estimate(best.gain)}.`;
+    return `No single module would change much for sure if it never stopped: ${words.title} ${words.estimate(now)} as it is, over ${replications} shows.`;
+  return `Mend ${listing(
+    first.map(({ id }) => id),
+    first.length,
+  )} first: if ${best.id} never stopped, ${words.title} would get better by ${words.estimate(best.gain)}, over ${best.gain.replications} shows; now it is ${words.mean(now)}.`;
+}
+
+/** Whether the first are the first for sure. */
+function because(
+  { places, modules }: MendFirst,
+  kept: readonly MendGain[],
+  first: readonly MendGain[],
+): string[] {
+  if (first.length === 0) return [];
+  if (modules.length <= places) return [];
+  return kept.length <= places
+    ? [`That these are the first ${kept.length} is 95 % sure; their order among themselves is as seen.`]
+    : [
+        `It is not settled which are the first ${places}: ${kept.length} of ${modules.length} modules could still be among them.`,
+      ];
 }
 
 function gainsTable({ on }: MendFirst, kept: readonly MendGain[]): AnswerTable {

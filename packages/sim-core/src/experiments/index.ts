@@ -1,4 +1,5 @@
 export { MEASURES, type Measure, measureIndex } from './measures.js';
+export { type Reading, READINGS } from './readings.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
 export type {

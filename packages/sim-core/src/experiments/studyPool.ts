@@ -1,14 +1,16 @@
 import { Tinypool } from 'tinypool';
 import type { LoopSpec } from '../model/spec/index.js';
+import type { Reading } from './readings.js';
 
 /** One show of one of the systems that are compared. */
 export interface StudyTask {
   readonly spec: LoopSpec;
   readonly seed: number;
   readonly replication: number;
+  readonly reading: Reading;
 }
 
-/** Something that simulates shows of any system and gives the values of all measures. */
+/** Something that simulates shows of any system and gives what is to be kept of them. */
 export interface ShowSource {
   readonly size: number;
   run(task: StudyTask): Promise<readonly number[]>;

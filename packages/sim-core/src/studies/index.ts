@@ -1,5 +1,5 @@
 export { journalHead, journalLine, journalSeed, readJournal } from './journal.js';
-export { ShardDone, Study, type StudyOptions, StudyStopped } from './study.js';
+export { ShardDone, type ShowOf, Study, type StudyOptions, StudyStopped } from './study.js';
 export { type System, system } from './system.js';
 export { ValueTable } from './valueTable.js';
 export {

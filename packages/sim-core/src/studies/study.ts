@@ -42,6 +42,18 @@ export class StudyStopped extends Error {
   override readonly name = 'StudyStopped';
 }
 
+/** One show of one system. */
+export interface ShowOf {
+  readonly system: System;
+  readonly replication: number;
+}
+
+function showsOf(systems: readonly System[], count: number, from: number): ShowOf[] {
+  return Array.from({ length: count }, (_, i) =>
+    systems.map((system) => ({ system, replication: from + i })),
+  ).flat();
+}
+
 /**
  * The shows of a question, simulated as they are asked for, each once. All systems meet the same luck: show number r of
  * one has the same random numbers as show r of another (common random numbers).
@@ -75,12 +87,14 @@ export class Study {
 
   /** Says which shows the question will probably still ask for, for the time left. */
   expect(systems: readonly System[], count: number, from = 0): void {
-    let unknown = 0;
-    for (const { key } of systems) {
-      for (let replication = from; replication < from + count; replication++) {
-        if (!this.table.has(key, replication)) unknown++;
-      }
-    }
+    this.expectShows(showsOf(systems, count, from));
+  }
+
+  /** The same for any shows of any systems. */
+  expectShows(shows: readonly ShowOf[]): void {
+    const unknown = shows.filter(
+      ({ system, replication }) => !this.table.has(system.key, replication),
+    ).length;
     const { shard, onProgress } = this.options;
     this.asked = this.done + Math.ceil(unknown / (shard?.of ?? 1));
     onProgress?.({ done: this.done, asked: this.asked });
@@ -93,20 +107,31 @@ export class Study {
    * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
    */
-  async simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
+  simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
+    return this.simulateShows(showsOf(systems, count, from));
+  }
+
+  /**
+   * The same for any shows of any systems.
+   *
+   * @throws StudyStopped when the signal says so
+   * @throws ShardDone when this is one part of a study and shows of other parts are missing
+   * @throws SimulationError when a show cannot be simulated
+   */
+  async simulateShows(shows: readonly ShowOf[]): Promise<void> {
     const { shard, signal } = this.options;
-    const missing: { readonly system: System; readonly replication: number }[] = [];
-    let turn = 0;
+    const missing: ShowOf[] = [];
+    const asked = new Set<string>();
     let ofOthers = 0;
-    const different = [...new Map(systems.map((one) => [one.key, one])).values()];
-    for (let replication = from; replication < from + count; replication++) {
-      for (const system of different) {
-        const mine = !shard || turn++ % shard.of === shard.number;
-        this.used.add(`${system.key} ${replication}`);
-        if (this.table.has(system.key, replication)) continue;
-        if (mine) missing.push({ system, replication });
-        else ofOthers++;
-      }
+    for (const show of shows) {
+      const name = `${show.system.key} ${show.replication}`;
+      if (asked.has(name)) continue;
+      const mine = !shard || asked.size % shard.of === shard.number;
+      asked.add(name);
+      this.used.add(name);
+      if (this.table.has(show.system.key, show.replication)) continue;
+      if (mine) missing.push(show);
+      else ofOthers++;
     }
     let next = 0;
     let failure: Error | undefined;
@@ -125,7 +150,12 @@ export class Study {
           this.take(
             system,
             replication,
-            await this.source.run({ spec: system.spec, seed: this.seed, replication }),
+            await this.source.run({
+              spec: system.spec,
+              seed: this.seed,
+              replication,
+              reading: system.reading,
+            }),
           );
         } catch (error) {
           failure ??= new SimulationError(
