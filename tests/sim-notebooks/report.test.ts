@@ -146,7 +146,7 @@ it('shows more modules than any table holds', async () => {
 
 const program = findBrowser();
 
-// Without a browser ensureBrowser has said so; in continuous integration it has failed.
+// Without a browser ensurePrograms has said so; in continuous integration it has failed.
 describe.runIf(program !== undefined)('in a browser', () => {
   let browser: Browser;
   beforeAll(async () => {

@@ -252,7 +252,7 @@ describe('the caption of a timeline', () => {
 
 const program = findBrowser();
 
-// Without a browser ensureBrowser has said so; in continuous integration it has failed.
+// Without a browser ensurePrograms has said so; in continuous integration it has failed.
 describe.runIf(program !== undefined)('in a browser', () => {
   let browser: Browser;
   beforeAll(async () => {

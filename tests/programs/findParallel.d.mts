@@ -1,0 +1,2 @@
+/** Whether GNU parallel is there. */
+export function findParallel(): boolean;
