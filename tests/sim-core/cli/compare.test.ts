@@ -1,6 +1,8 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { answerSchema } from '@lapwright/sim-core';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { lapwright, start } from './runLapwright.js';
 
@@ -101,5 +103,46 @@ describe('lapwright mend-first', () => {
     const text = (await lapwright('mend-first', 'scenarios/crowding.yaml', '-n', '8')).stdout;
     expect(text).toMatch(/Mend .* first|No single module/);
     expect(text).toContain('95 % interval');
+  });
+
+  it('can be done in parts, round by round, to the same bytes', async () => {
+    const args = ['mend-first', 'scenarios/crowding.yaml', '-n', '12', '--json'];
+    const whole = (await lapwright(...args)).stdout;
+    let all: string | undefined;
+    const answered: string[] = [];
+    for (let round = 1; answered.length < 2 && round <= 8; round++) {
+      const parts = [1, 2].map((k) => at(`mend-${round}-${k}.journal`));
+      answered.length = 0;
+      for (const [i, path] of parts.entries()) {
+        if (all !== undefined) copyFileSync(all, path);
+        const { code, stdout } = await lapwright(
+          ...args,
+          '--shard',
+          `${i + 1}/2`,
+          '--journal',
+          path,
+          '--resume',
+        );
+        expect(code).toBe(0);
+        if (stdout === whole) answered.push(stdout);
+        else expect(stdout).toMatch(/Part \d of 2 is done/);
+      }
+      all = at(`mend-${round}.journal`);
+      expect((await lapwright('merge', ...parts, '--into', all)).code).toBe(0);
+    }
+    expect(answered).toEqual([whole, whole]);
+  });
+
+  it.each([
+    ['compare', ['compare', BEFORE, at('more.yaml'), '-n', '6']],
+    ['mend-first', ['mend-first', 'scenarios/crowding.yaml', '-n', '6']],
+    ['enough', ['enough', BEFORE, '--on', 'loop_time_s', '--at-most', '40']],
+  ])('%s gives an answer that keeps to the schema, and a report', async (_, args) => {
+    const report = at(`${args[0]}.html`);
+    const { code, stdout } = await lapwright(...args, '--json', '--report', report);
+    expect(code).toBe(0);
+    const validate = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(answerSchema());
+    expect(validate(JSON.parse(stdout)), JSON.stringify(validate.errors?.slice(0, 3))).toBe(true);
+    expect(readFileSync(report, 'utf8')).toMatch(/How sure this is/);
   });
 });
