@@ -2,5 +2,5 @@ import { spawnSync } from 'node:child_process';
 
 /** Whether GNU parallel is there; another program of that name takes other arguments. */
 export function findParallel() {
-  return /^GNU parallel/.test(spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout ?? '');
+  return (spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout ?? '').startsWith('GNU parallel');
 }
