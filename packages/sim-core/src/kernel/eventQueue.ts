@@ -123,6 +123,11 @@ export class EventQueue {
     return this.times[timer];
   }
 
+  /** Class of a timer's pending event, -1 when there is none. */
+  classOf(timer: number): number {
+    return this.timeOf(timer) === Infinity ? -1 : Math.floor(this.ranks[timer] / POSITIONS);
+  }
+
   /** Time of the next event, Infinity when there is none. */
   peek(): number {
     if (this.stale >= 0) this.settle();

@@ -38,6 +38,11 @@ export class Chances {
     return true;
   }
 
+  /** How many trials are sure to fail from now on. */
+  failuresLeft(i: number): number {
+    return this.gap[i];
+  }
+
   private nextGap(i: number): number {
     return Math.floor(Math.log(this.bank.next(i)) / this.logFail[i]);
   }

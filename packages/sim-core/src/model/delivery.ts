@@ -17,15 +17,26 @@ export function deliver(s: LoopState, m: number): void {
       arriveAtEnd(s, m);
       return offer(s, to);
     }
-    settleLevel(s, to);
-    s.overflowArrival = -1;
-    while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now)
-      receive(s, to, runOuts.takeFirst(m));
-    if (s.spilledNow > 0) tellSpills(s, to);
+    putIn(s, m, to);
     wake(s, to);
   }
   if (runOuts.count[m] > 0)
     queue.schedule(s.firstRunOutTimer + m, balls.arrivesAt[runOuts.first(m)], DELIVERY);
+}
+
+/** The batch that comes to the end of a run-out now goes into the basket there, as far as there is room. */
+export function putIn(s: LoopState, from: number, to: number): void {
+  const { runOuts, balls, queue } = s;
+  settleLevel(s, to);
+  s.overflowArrival = -1;
+  while (runOuts.count[from] > 0 && balls.arrivesAt[runOuts.first(from)] <= queue.now)
+    receive(s, to, runOuts.takeFirst(from));
+  if (s.spilledNow > 0) tellSpills(s, to);
+}
+
+/** True when basket m has room for all that is on the run-out before it. */
+export function surelyFits(s: LoopState, m: number, before: number): boolean {
+  return s.baskets.count[m] + s.runOuts.count[before] <= s.capacity[m];
 }
 
 /** What arrives at the end of a chute goes into the basket there, or falls. */

@@ -9,10 +9,14 @@ import { StreamBank, streamKey } from '../random/index.js';
 import { onTick } from './tick.js';
 
 const CONSTANT = 0;
-const UNIFORM = 1;
-const EXPONENTIAL = 2;
-const LOGNORMAL = 3;
-const OTHER = 4;
+const PLAIN = 1; // a uniform number as it is
+const UNIFORM = 2;
+const EXPONENTIAL = 3;
+const LOGNORMAL = 4;
+const OTHER = 5;
+
+/** Most values drawn from one stream ahead of their use. */
+const LARGEST_BATCH = 64;
 
 /** What a draw is for; with seed and replication it names the stream. */
 export interface DrawSource {
@@ -22,6 +26,10 @@ export interface DrawSource {
 
 /**
  * All random draws of one replication, by number: each a stream of its own with the distribution drawn from it.
+ *
+ * Every stream belongs to one purpose, and what is left of it at the end of the show is never used; so its values can be
+ * drawn before they are asked for, many in a row. In a loop without calls one draw need not wait for the last, and costs
+ * less than half. Batches grow from one value to {@link LARGEST_BATCH}, because most streams are asked a few times only.
  *
  * The common families are drawn by a switch over small integers instead of a call through an interface: one call site
  * that sees ten kinds of distribution object costs more than the draw. Values are the same as the distribution's own
@@ -33,6 +41,10 @@ export class Draws {
   private readonly a: Float64Array;
   private readonly b: Float64Array;
   private readonly others: (Distribution | undefined)[];
+  /** Values drawn ahead, LARGEST_BATCH places for each stream: those from `at` to before `filled` are still to be used. */
+  private readonly values: Float64Array;
+  private readonly at: Int32Array;
+  private readonly filled: Int32Array;
 
   constructor(
     sources: readonly (DrawSource & { readonly distribution?: DistributionSpec })[],
@@ -41,10 +53,13 @@ export class Draws {
   ) {
     const n = sources.length;
     this.bank = new StreamBank(n);
-    this.kind = new Int8Array(n);
+    this.kind = new Int8Array(n).fill(PLAIN);
     this.a = new Float64Array(n);
     this.b = new Float64Array(n);
     this.others = new Array<Distribution | undefined>(n).fill(undefined);
+    this.values = new Float64Array(n * LARGEST_BATCH);
+    this.at = Int32Array.from({ length: n }, (_, i) => i * LARGEST_BATCH);
+    this.filled = this.at.slice();
     for (const [i, { place, purpose, distribution }] of sources.entries()) {
       if (distribution === undefined || distribution.family !== 'constant') {
         this.bank.open(i, streamKey({ seed, replication, place, purpose }));
@@ -53,27 +68,52 @@ export class Draws {
     }
   }
 
-  /** The next uniform number of this stream, above 0 and below 1. */
+  /** The next uniform number of a stream without a distribution, above 0 and below 1. */
   uniform(i: number): number {
-    return this.bank.next(i);
+    const at = this.at[i];
+    if (at === this.filled[i]) return this.refill(i);
+    this.at[i] = at + 1;
+    return this.values[at];
   }
 
   /** The next time drawn from this stream's distribution, seconds, on a tick of the clock. */
   draw(i: number): number {
     // Constants were put on a tick once and for all.
-    return this.kind[i] === CONSTANT ? this.a[i] : onTick(this.value(i));
+    return this.kind[i] === CONSTANT ? this.a[i] : this.uniform(i);
   }
 
-  private value(i: number): number {
+  /** Draws the next batch of stream i, twice as long as the last, and uses the first value of it. */
+  private refill(i: number): number {
+    const from = i * LARGEST_BATCH;
+    const to = from + Math.min(LARGEST_BATCH, Math.max(1, 2 * (this.filled[i] - from)));
+    this.bank.fill(i, this.values, from, to);
+    this.shape(i, from, to);
+    this.at[i] = from + 1;
+    this.filled[i] = to;
+    return this.values[from];
+  }
+
+  /** Makes times out of the uniform numbers in these places. */
+  private shape(i: number, from: number, to: number): void {
+    const { values } = this;
+    const a = this.a[i];
+    const b = this.b[i];
     switch (this.kind[i]) {
+      case PLAIN:
+        return;
       case UNIFORM:
-        return this.a[i] + this.b[i] * this.bank.next(i);
+        for (let k = from; k < to; k++) values[k] = onTick(a + b * values[k]);
+        return;
       case EXPONENTIAL:
-        return -this.a[i] * Math.log1p(-this.bank.next(i));
+        for (let k = from; k < to; k++) values[k] = onTick(-a * Math.log1p(-values[k]));
+        return;
       case LOGNORMAL:
-        return Math.exp(this.a[i] + this.b[i] * normalQuantile(this.bank.next(i)));
-      default:
-        return (this.others[i] as Distribution).quantile(this.bank.next(i));
+        for (let k = from; k < to; k++) values[k] = onTick(Math.exp(a + b * normalQuantile(values[k])));
+        return;
+      default: {
+        const other = this.others[i] as Distribution;
+        for (let k = from; k < to; k++) values[k] = onTick(other.quantile(values[k]));
+      }
     }
   }
 

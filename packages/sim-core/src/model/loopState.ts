@@ -5,8 +5,10 @@ import { Balls } from './balls.js';
 import { Chances } from './chances.js';
 import { Draws } from './draws.js';
 import { Equipment, isZero } from './equipment.js';
+import { HeadStart } from './headStart.js';
 import type { Incident } from './incident.js';
 import type { MeasurePlan } from './measurePlan.js';
+import { Progress } from './progress.js';
 import { Series } from './series.js';
 import type { LoopSpec, ModuleSpec, WhenFullSpec } from './spec/index.js';
 import { CLOCK, type SourceList, StopTable } from './stopTable.js';
@@ -57,6 +59,9 @@ export class LoopState {
   readonly end: number;
 
   readonly queue: EventQueue = new EventQueue();
+  readonly progress: Progress = new Progress();
+  /** By place: the one after it; -1 for the tray at the end of a chain. */
+  readonly placeAfter: Int32Array;
   readonly balls: Balls;
   readonly baskets: BallLists;
   readonly held: BallLists;
@@ -130,6 +135,13 @@ export class LoopState {
   readonly waitingAtEnd: Int32Array;
   readonly firstTravelling: Int32Array;
   readonly levelFrom: Float64Array;
+  /**
+   * 1 for a place that runs ahead of the queue just now (see runAhead.ts). Its mechanism and the run-out before it then
+   * have nothing in the queue; when its cycle ends is noted here, Infinity while it waits.
+   */
+  readonly ahead: Uint8Array;
+  readonly cycleEnd: Float64Array;
+  readonly headStart: HeadStart;
 
   readonly stops: StopTable;
   readonly draws: Draws;
@@ -219,6 +231,7 @@ export class LoopState {
     plan: MeasurePlan,
     seed: number,
     replication: number,
+    inStep: boolean,
     log?: (incident: Incident) => void,
   ) {
     const n = spec.modules.length;
@@ -230,6 +243,7 @@ export class LoopState {
     this.counter = spec.counter;
     this.end = spec.show.seconds;
 
+    this.placeAfter = Int32Array.from(spec.modules, (_, m) => (m + 1 < n ? m + 1 : this.closed ? 0 : -1));
     this.log = log;
 
     const charge = supply.kind === 'charge' ? supply.placed.reduce((sum, balls) => sum + balls, 0) : 0;
@@ -305,6 +319,9 @@ export class LoopState {
     this.waitingAtEnd = new Int32Array(n);
     this.firstTravelling = new Int32Array(n).fill(-1);
     this.levelFrom = new Float64Array(n);
+    this.ahead = new Uint8Array(n);
+    this.cycleEnd = new Float64Array(n);
+    this.headStart = new HeadStart(spec, inStep);
 
     this.swapDraw = numbers(({ id, pull }) => (pull ? draw(id, 'swap', pull.swap) : -1));
     this.mendDraw = numbers(({ id, pull }) => (pull?.mend ? draw(id, 'mend', pull.mend) : -1));

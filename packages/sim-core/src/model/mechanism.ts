@@ -2,6 +2,7 @@ import { offer, mayLetGo } from './backUp.js';
 import { settleLevel } from './basket.js';
 import { CYCLE_END, STOP } from './eventClass.js';
 import { BETWEEN, CYCLING, type LoopState, WAITING } from './loopState.js';
+import { fallIn } from './runAhead.js';
 import { release } from './runOut.js';
 import { countRunning, drawStrikes, nextStrike } from './strikes.js';
 import { onTick } from './tick.js';
@@ -36,6 +37,7 @@ export function nextCycle(s: LoopState, m: number): void {
 /** A demand mechanism waits from now on. */
 export function startWaiting(s: LoopState, m: number): void {
   s.phase[m] = WAITING;
+  s.cycleEnd[m] = Infinity;
   s.waitingFrom[m] = s.queue.now;
 }
 
@@ -101,11 +103,13 @@ export function runCycle(s: LoopState, m: number): void {
   if (s.watch[m] > 0) {
     const strike = nextStrike(s, m, left);
     if (s.cause[m] >= 0) {
+      if (s.ahead[m] === 1) fallIn(s, m);
       s.queue.schedule(m, s.after(strike), STOP);
       return;
     }
   }
-  s.queue.schedule(m, s.after(left), CYCLE_END);
+  if (s.ahead[m] === 1) s.cycleEnd[m] = s.after(left);
+  else s.queue.schedule(m, s.after(left), CYCLE_END);
 }
 
 /** Books the running time up to now, so that the cycle can be taken up again later with {@link runCycle}. */

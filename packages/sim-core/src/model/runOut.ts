@@ -35,7 +35,13 @@ export function release(s: LoopState, m: number): void {
   if (runOuts.count[m] === before) return;
   s.lastArrival[m] = arrival;
   if (s.backedUp[m] === 1) sendOff(s, m, first);
-  else if (before === 0) queue.schedule(s.firstRunOutTimer + m, arrival, DELIVERY);
+  else if (before === 0 && !isAhead(s, s.placeAfter[m]))
+    queue.schedule(s.firstRunOutTimer + m, arrival, DELIVERY);
+}
+
+/** What comes to a place that runs ahead needs no timer; the tray never does. */
+function isAhead(s: LoopState, m: number): boolean {
+  return m >= 0 && s.ahead[m] === 1;
 }
 
 /** What module m holds goes down the chute of its lever, back into its own basket. */

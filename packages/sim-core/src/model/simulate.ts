@@ -1,6 +1,5 @@
 import { buildDistribution } from '../distributions/index.js';
-import { LimitError, SimulationError } from '../errors/index.js';
-import { formatSeconds } from '../units/index.js';
+import { SimulationError } from '../errors/index.js';
 import { auditBalls } from './audit.js';
 import { settleLevel } from './basket.js';
 import { checkSpec } from './checkSpec.js';
@@ -16,8 +15,9 @@ import { type MeasurePlan, measurePlan } from './measurePlan.js';
 import { endCycle } from './mechanism.js';
 import { mended, swapDone, wantOut } from './pulls.js';
 import { type ReplicationResult, replicationResult } from './replicationResult.js';
+import { leaveQueue, runAhead } from './runAhead.js';
 import { sample, startMeasuring } from './sampling.js';
-import { type LoopSpec, MOST_EVENTS } from './spec/index.js';
+import type { LoopSpec } from './spec/index.js';
 import { clear, clockStop, notice, plannedStop, strike } from './stops.js';
 import { startClocks, windUp } from './strikes.js';
 import { sweepDone, sweepDue } from './sweep.js';
@@ -54,13 +54,17 @@ export interface SimulateOptions {
 export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationResult {
   const { seed, replication = 0, plan = measurePlan(spec), audit = false, observe, log } = options;
   checkSpec(spec);
-  const s = new LoopState(spec, plan, seed, replication, log);
+  const s = new LoopState(spec, plan, seed, replication, audit || observe !== undefined, log);
   const putIn = setUp(s);
   const view = observe && viewOf(s);
-  const { queue, end } = s;
-  let events = 0;
-  let checkedAt = -1;
-  while (queue.peek() <= end) {
+  const { queue, end, headStart, progress } = s;
+  for (;;) {
+    const next = queue.peek();
+    if (headStart.leastUntil < Math.min(next, end)) {
+      runAhead(s, next);
+      continue;
+    }
+    if (next > end) break;
     const timer = queue.next();
     happen(s, timer);
     if (s.tooFew) {
@@ -70,10 +74,8 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
     if (s.crewChanged) assignJobs(s);
     // What has come to stand, or to the end of its way, may have been the last that moved.
     if (s.canLock && s.heldUpModules > 0) checkLock(s);
-    if (++events % EVENTS_BETWEEN_CHECKS === 0) {
-      requireProgress(queue.now, events, checkedAt);
-      checkedAt = queue.now;
-    }
+    progress.count(queue.now);
+    if (timer < s.firstChuteTimer) leaveQueue(s, placeOf(s, timer));
     if (audit) auditBalls(s, putIn, replication);
     if (observe && view) {
       view.module = moduleOf(s, timer);
@@ -82,22 +84,12 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
   }
   queue.now = end;
   auditBalls(s, putIn, replication);
-  return replicationResult(s, replication, events);
+  return replicationResult(s, replication, progress.events);
 }
 
-/** How often it is checked that time goes on. */
-const EVENTS_BETWEEN_CHECKS = 2 ** 20;
-
-function requireProgress(now: number, events: number, before: number): void {
-  const when = `${formatSeconds(now)} into the show`;
-  if (now === before)
-    throw new LimitError(
-      `${when} more than ${EVENTS_BETWEEN_CHECKS} things happen at one instant; give the cycles, ways and stops there a length`,
-    );
-  if (events > MOST_EVENTS)
-    throw new LimitError(
-      `${when} there have been ${MOST_EVENTS} events; shorten the show, or make what happens rarer`,
-    );
+/** Place at which an event of a mechanism or a run-out happens; -1 for the tray at the end of a chain. */
+function placeOf(s: LoopState, timer: number): number {
+  return timer < s.firstRunOutTimer ? timer : s.placeAfter[timer - s.firstRunOutTimer];
 }
 
 /** Puts the balls in, sets the mechanisms going and schedules what stands in the plan; returns the balls, the box included. */
@@ -128,6 +120,7 @@ function setUp(s: LoopState): number {
   if (crew.sweep) queue.schedule(s.sweepTimer, s.after(crew.sweep.everySeconds), SWEEP);
   queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
   if (show.warmUpSeconds > 0) queue.schedule(s.warmUpTimer, show.warmUpSeconds, SAMPLE);
+  for (let m = 0; m < s.modules; m++) leaveQueue(s, m);
   return putIn + s.box;
 }
 

@@ -17,6 +17,7 @@ const TWO_POW_MINUS_53 = 1.1102230246251565e-16;
  */
 export class StreamBank {
   private readonly state: Float64Array;
+  private readonly one: Float64Array = new Float64Array(1);
 
   /** @param streams how many streams there are, numbered from 0; each must be opened before it is used */
   constructor(streams: number) {
@@ -31,19 +32,34 @@ export class StreamBank {
 
   /** The next number of stream `index`: above 0 and below 1. */
   next(index: number): number {
-    const s = this.state;
+    this.fill(index, this.one, 0, 1);
+    return this.one[0];
+  }
+
+  /** The next numbers of stream `index`, into the places `from` to before `to` of an array. */
+  fill(index: number, into: Float64Array, from: number, to: number): void {
     const i = 4 * index;
-    const t = 2091639 * s[i] + s[i + 3] * TWO_POW_MINUS_32;
-    const c = t | 0;
-    const first = t - c;
-    const t2 = 2091639 * s[i + 1] + c * TWO_POW_MINUS_32;
-    const c2 = t2 | 0;
-    const second = t2 - c2;
-    s[i] = s[i + 2];
-    s[i + 1] = first;
-    s[i + 2] = second;
-    s[i + 3] = c2;
-    const u = first + ((second * 0x200000) | 0) * TWO_POW_MINUS_53;
-    return u === 0 ? 0.5 * TWO_POW_MINUS_53 : u;
+    let s0 = this.state[i];
+    let s1 = this.state[i + 1];
+    let s2 = this.state[i + 2];
+    let carry = this.state[i + 3];
+    for (let at = from; at < to; at++) {
+      // Two steps of the generator for one number of 53 bits.
+      const t = 2091639 * s0 + carry * TWO_POW_MINUS_32;
+      const c = t | 0;
+      const first = t - c;
+      const t2 = 2091639 * s1 + c * TWO_POW_MINUS_32;
+      carry = t2 | 0;
+      const second = t2 - carry;
+      s0 = s2;
+      s1 = first;
+      s2 = second;
+      const u = first + ((second * 0x200000) | 0) * TWO_POW_MINUS_53;
+      into[at] = u === 0 ? 0.5 * TWO_POW_MINUS_53 : u;
+    }
+    this.state[i] = s0;
+    this.state[i + 1] = s1;
+    this.state[i + 2] = s2;
+    this.state[i + 3] = carry;
   }
 }

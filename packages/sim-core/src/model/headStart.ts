@@ -1,0 +1,73 @@
+import { buildDistribution } from '../distributions/index.js';
+import type { LoopSpec, ModuleSpec } from './spec/index.js';
+
+/** The smallest number a stream of random numbers can give. */
+const LEAST_UNIFORM = 2 ** -54;
+/** Kept back from the shortest travel time, so that no rounding of times to ticks can matter. */
+const HAIR = 0.001;
+/** Seconds; a shorter way leaves no room for the hair. */
+const SHORTEST_WAY = 0.001;
+
+/**
+ * Which places may run ahead of the queue (see runAhead.ts), and how far each has got.
+ */
+export class HeadStart {
+  /** 1 for a place that may run ahead at times; 0 for one that others can reach into at any moment. */
+  readonly may: Uint8Array;
+  /** Seconds: no batch takes less to come through the run-out of this place, whatever stands there. */
+  readonly shortestWay: Float64Array;
+  /** While a place runs ahead: all that happens at it up to and including this moment has happened. */
+  readonly until: Float64Array;
+  /** The least of these; Infinity when no place runs ahead. */
+  leastUntil: number = Infinity;
+
+  /** @param inStep true when every place is to keep in step with the queue, because somebody watches every event */
+  constructor(spec: LoopSpec, inStep: boolean) {
+    const { modules, supply } = spec;
+    const n = modules.length;
+    const closed = supply.kind === 'charge';
+    this.until = new Float64Array(n).fill(-Infinity);
+    this.shortestWay = Float64Array.from(modules, (module) => shortestWay(spec, module));
+    const reached = reachedByHands(spec);
+    const canLock = closed && modules.some(backsUp);
+    const busiest = modules.reduce((sum, { cycle }) => sum + 1 / buildDistribution(cycle).mean, 0) / n;
+    // On a shorter way so little can happen ahead that it would not be worth looking.
+    const longEnough = Math.max(SHORTEST_WAY, 0.5 / busiest);
+    this.may = Uint8Array.from(modules, (module, m) => {
+      const before = m > 0 ? m - 1 : n - 1;
+      const after = m + 1 < n || closed ? modules[(m + 1) % n] : undefined;
+      const may =
+        !inStep &&
+        (m > 0 || closed) &&
+        this.shortestWay[before] >= longEnough &&
+        !reached.has(m) &&
+        !backsUp(module) &&
+        !(after && backsUp(after)) &&
+        module.lever === undefined &&
+        module.stops.every(({ trigger }) => trigger.kind !== 'clock' && trigger.kind !== 'at') &&
+        // Whether a loop is locked is asked of demand drives: of these it must be known what they do now.
+        (!canLock || module.drive.kind === 'continuous');
+      return may ? 1 : 0;
+    });
+  }
+}
+
+/** Places into whose basket balls come on another way than the run-out before it. */
+function reachedByHands({ modules, crew }: LoopSpec): Set<number> {
+  const reached = new Set<number>();
+  if (crew.sweep) reached.add(crew.sweep.into);
+  if (crew.topUp) reached.add(crew.topUp.into);
+  for (const { basket } of modules) if (basket.whenFull.kind === 'return') reached.add(basket.whenFull.to);
+  return reached;
+}
+
+function backsUp({ basket }: ModuleSpec): boolean {
+  return basket.whenFull.kind === 'back_up';
+}
+
+function shortestWay({ spares = [] }: LoopSpec, { travel, pull }: ModuleSpec): number {
+  const ways = [travel];
+  for (const k of pull?.spares ?? []) ways.push(...spares.slice(k, k + 1).map((spare) => spare.travel));
+  if (pull?.chute) ways.push(pull.chute);
+  return Math.min(...ways.map((way) => buildDistribution(way).quantile(LEAST_UNIFORM))) * (1 - HAIR);
+}

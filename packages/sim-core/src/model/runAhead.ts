@@ -1,0 +1,110 @@
+import { putIn, surelyFits } from './delivery.js';
+import { CYCLE_END, DELIVERY } from './eventClass.js';
+import { type LoopState, WAITING } from './loopState.js';
+import { endCycle, wake } from './mechanism.js';
+
+/*
+ * Most of what happens at a place concerns that place alone: a batch comes off the run-out before it, a cycle ends, a
+ * batch goes onto the run-out behind it and will be on its way for seconds. So a place need not wait for its turn among
+ * all others: it runs ahead, through all its events up to the moment at which something not known yet might come to it.
+ * The rules are the same functions either way; only the order is another, of events that cannot touch each other.
+ *
+ * What does concern others happens in step, through the queue: a place falls in before it when a stop strikes, a ball
+ * leaks, a delivery may find too little room. It stays in step while it is stopped. A place that hands or chutes can
+ * reach into (a sweep, a lever, a planned stop), that backs up or is backed up, never runs ahead (headStart.ts). Before an
+ * event in the queue happens, all places have come as far; so samples, warm-up and end find them all up to date.
+ *
+ * With an observer or an audit every place stays in step. Tests compare both ways, number by number.
+ */
+
+/**
+ * Lets all places that run ahead go as far as they can.
+ *
+ * @param next time of the next event in the queue
+ */
+export function runAhead(s: LoopState, next: number): void {
+  const { queue, headStart } = s;
+  const { until, shortestWay } = headStart;
+  const { now } = queue;
+  // Before this moment nothing new happens anywhere.
+  const floor = Math.max(now, Math.min(next, headStart.leastUntil));
+  // Here everybody is looked at, or the books change.
+  const stop = Math.min(queue.timeOf(s.sampleTimer), queue.timeOf(s.warmUpTimer), s.end);
+  let least = Infinity;
+  for (let m = 0; m < s.modules; m++) {
+    if (s.ahead[m] === 0) continue;
+    const before = m > 0 ? m - 1 : s.modules - 1;
+    const limit = Math.min(stop, nextRelease(s, before, floor) + shortestWay[before]);
+    if (limit > until[m]) {
+      runPlace(s, m, before, limit);
+      queue.now = now;
+      if (s.ahead[m] === 0) continue;
+      until[m] = limit;
+    }
+    if (until[m] < least) least = until[m];
+  }
+  headStart.leastUntil = least;
+}
+
+/** The mechanism of place m lets nothing go before this moment that is not on the run-out yet. */
+function nextRelease(s: LoopState, m: number, floor: number): number {
+  const { until, may } = s.headStart;
+  const from = s.ahead[m] === 1 && until[m] > floor ? until[m] : floor;
+  // What may be pulled, or reached into, can be made to let go at any moment.
+  if (may[m] === 0 || s.spec.modules[m].pull !== undefined) return from;
+  const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
+  return due < Infinity && due > from ? due : from;
+}
+
+/** Everything that happens at place m up to the limit, or until it must fall in. */
+function runPlace(s: LoopState, m: number, before: number, limit: number): void {
+  const { queue, runOuts, balls, cycleEnd } = s;
+  const leak = s.leakChance[m];
+  for (;;) {
+    const arrival = runOuts.count[before] > 0 ? balls.arrivesAt[runOuts.first(before)] : Infinity;
+    const end = cycleEnd[m];
+    if (arrival <= end) {
+      if (arrival > limit) return;
+      if (!surelyFits(s, m, before)) break;
+      queue.now = arrival;
+      putIn(s, before, m);
+      wake(s, m);
+    } else {
+      if (end > limit) return;
+      if (leak >= 0 && s.chances.failuresLeft(leak) < s.held.count[m]) break;
+      queue.now = end;
+      endCycle(s, m);
+    }
+    s.progress.count(queue.now);
+    if (s.ahead[m] === 0) return;
+  }
+  fallIn(s, m);
+}
+
+/** Place m does not run ahead any more: what is to happen at it next goes into the queue. */
+export function fallIn(s: LoopState, m: number): void {
+  const { queue, runOuts } = s;
+  const before = m > 0 ? m - 1 : s.modules - 1;
+  s.ahead[m] = 0;
+  s.headStart.until[m] = -Infinity;
+  if (s.cycleEnd[m] < Infinity) queue.schedule(m, s.cycleEnd[m], CYCLE_END);
+  if (runOuts.count[before] > 0)
+    queue.schedule(s.firstRunOutTimer + before, s.balls.arrivesAt[runOuts.first(before)], DELIVERY);
+}
+
+/** After an event at place m: takes it out of the queue, to run ahead, if nothing at it can concern others soon. */
+export function leaveQueue(s: LoopState, m: number): void {
+  const { queue, headStart } = s;
+  if (headStart.may[m] === 0 || s.ahead[m] === 1 || s.stopped[m] === 1) return;
+  if (s.inPlace[m] !== m || s.wantedOut[m] === 1) return;
+  const due = queue.timeOf(m);
+  if (due < Infinity ? queue.classOf(m) !== CYCLE_END : s.phase[m] !== WAITING) return;
+  const before = m > 0 ? m - 1 : s.modules - 1;
+  // Half of the room that what is on its way leaves: a place should not leave the queue only to fall in again.
+  if (s.baskets.count[m] > 0.5 * (s.capacity[m] - s.runOuts.count[before])) return;
+  s.ahead[m] = 1;
+  s.cycleEnd[m] = due;
+  headStart.leastUntil = -Infinity;
+  queue.cancel(m);
+  queue.cancel(s.firstRunOutTimer + before);
+}
