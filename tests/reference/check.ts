@@ -9,7 +9,7 @@ import {
 import { estimate, type Reading } from './measure.js';
 
 /** Why a published quantity is not compared with a simulation here. */
-export type Excuse = 'formula' | 'not expressible' | 'later' | 'arithmetic';
+export type Excuse = 'formula' | 'not expressible' | 'arithmetic';
 
 /** One line of the table of checks. */
 export interface Row {
