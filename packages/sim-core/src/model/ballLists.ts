@@ -7,8 +7,9 @@ export class BallLists {
   /** Balls in each list. */
   readonly count: Int32Array;
   private readonly balls: Balls;
-  private readonly head: Int32Array;
-  private readonly tail: Int32Array;
+  /** First and last ball of each list, while there are any; the links of the last lead to -1. */
+  readonly head: Int32Array;
+  readonly tail: Int32Array;
 
   constructor(lists: number, balls: Balls) {
     this.balls = balls;

@@ -43,6 +43,11 @@ export class Chances {
     return this.gap[i];
   }
 
+  /** Makes so many trials at once that are sure to fail: not more than {@link failuresLeft}. */
+  fail(i: number, trials: number): void {
+    this.gap[i] -= trials;
+  }
+
   private nextGap(i: number): number {
     return Math.floor(Math.log(this.bank.next(i)) / this.logFail[i]);
   }

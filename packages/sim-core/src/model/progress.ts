@@ -8,16 +8,17 @@ const EVENTS_BETWEEN_CHECKS = 2 ** 20;
 /** Counts the events of one replication, and sees to it that they come to an end. */
 export class Progress {
   events = 0;
-  private nextCheck = EVENTS_BETWEEN_CHECKS;
+  private nextCheck: number = EVENTS_BETWEEN_CHECKS;
   private checkedAt = -1;
 
   /**
-   * One more event has happened.
+   * So many events have happened, the last of them now.
    *
    * @throws LimitError when there are too many, in all or at one instant
    */
-  count(now: number): void {
-    if (++this.events === this.nextCheck) this.check(now);
+  count(events: number, now: number): void {
+    this.events += events;
+    if (this.events >= this.nextCheck) this.check(now);
   }
 
   private check(now: number): void {

@@ -2,6 +2,7 @@ import { putIn, surelyFits } from './delivery.js';
 import { CYCLE_END, DELIVERY } from './eventClass.js';
 import { type LoopState, WAITING } from './loopState.js';
 import { endCycle, wake } from './mechanism.js';
+import { isOrdinary, runOrdinary } from './ordinaryPlace.js';
 
 /*
  * Most of what happens at a place concerns that place alone: a batch comes off the run-out before it, a cycle ends, a
@@ -61,6 +62,10 @@ function runPlace(s: LoopState, m: number, before: number, limit: number): void 
   const { queue, runOuts, balls, cycleEnd } = s;
   const leak = s.leakChance[m];
   for (;;) {
+    if (isOrdinary(s, m)) {
+      runOrdinary(s, m, before, limit);
+      if (s.ahead[m] === 0) return;
+    }
     const arrival = runOuts.count[before] > 0 ? balls.arrivesAt[runOuts.first(before)] : Infinity;
     const end = cycleEnd[m];
     if (arrival <= end) {
@@ -75,7 +80,7 @@ function runPlace(s: LoopState, m: number, before: number, limit: number): void 
       queue.now = end;
       endCycle(s, m);
     }
-    s.progress.count(queue.now);
+    s.progress.count(1, queue.now);
     if (s.ahead[m] === 0) return;
   }
   fallIn(s, m);

@@ -55,7 +55,7 @@ function recirculate(s: LoopState, m: number): void {
 }
 
 /** A ball is released at the counter module: in a loop that ends a lap and begins the next. */
-function pass(s: LoopState, ball: number): void {
+export function pass(s: LoopState, ball: number): void {
   const { balls, totals } = s;
   const now = s.queue.now;
   totals.countPass(now);

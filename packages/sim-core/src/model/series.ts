@@ -59,6 +59,11 @@ export class Series {
     this.stops[this.slice]++;
   }
 
+  /** Where the open slice of basket m stands in {@link levels}. */
+  cellOf(m: number): number {
+    return this.slice * this.modules + m;
+  }
+
   /** Adds time spent at a level; the slice is divided by its length when it closes. */
   addLevel(m: number, levelSeconds: number): void {
     this.levels[this.slice * this.modules + m] += levelSeconds;

@@ -74,7 +74,7 @@ export function simulate(spec: LoopSpec, options: SimulateOptions): ReplicationR
     if (s.crewChanged) assignJobs(s);
     // What has come to stand, or to the end of its way, may have been the last that moved.
     if (s.canLock && s.heldUpModules > 0) checkLock(s);
-    progress.count(queue.now);
+    progress.count(1, queue.now);
     if (timer < s.firstChuteTimer) leaveQueue(s, placeOf(s, timer));
     if (audit) auditBalls(s, putIn, replication);
     if (observe && view) {
