@@ -7,6 +7,7 @@ export {
   type AnswerParts,
   answerSchema,
   type AnswerTable,
+  bestOfAnswer,
   compareAnswer,
   type IntervalsPicture,
   type KindName,
@@ -30,10 +31,12 @@ export {
   changeWords,
   describeChange,
   parseChanges,
+  parseVariant,
   type PlaceBeside,
   type ScenarioText,
   type TypedOption,
   type ValueWords,
+  type Variant,
 } from './changes/index.js';
 export {
   buildDistribution,
@@ -188,9 +191,11 @@ export {
   scenarioSchema,
 } from './scenario/index.js';
 export {
+  type BestOf,
   compare,
   type CompareOptions,
   type Comparison,
+  type Contender,
   journalHead,
   journalLine,
   journalSeed,
@@ -201,6 +206,8 @@ export {
   type MendFirstOptions,
   type MendGain,
   readJournal,
+  selectBest,
+  type SelectBestOptions,
   ShardDone,
   Study,
   type StudyOptions,

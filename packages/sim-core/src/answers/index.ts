@@ -9,6 +9,7 @@ export {
   toAnswer,
 } from './answer.js';
 export { answerSchema } from './answerSchema.js';
+export { bestOfAnswer } from './bestOfAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
 export type {

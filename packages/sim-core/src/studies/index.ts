@@ -11,3 +11,4 @@ export {
   type Verdict,
 } from './compare.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
+export { type BestOf, type Contender, selectBest, type SelectBestOptions } from './selectBest.js';
