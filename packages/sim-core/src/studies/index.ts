@@ -12,3 +12,12 @@ export {
 } from './compare.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
 export { type BestOf, type Contender, selectBest, type SelectBestOptions } from './selectBest.js';
+export { type BestOrder, bestOrder, type BestOrderOptions, type JudgedMove } from './bestOrder.js';
+export {
+  applyStep,
+  isAllowed,
+  movedCount,
+  type OrderProblem,
+  type OrderStep,
+  stepsFrom,
+} from './orderSteps.js';
