@@ -57,4 +57,28 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     ),
     first: listOf(text),
   }),
+  'best-of': group({
+    on: measure,
+    procedure: { enum: ['in turn', 'two stages'] },
+    verdict: { enum: ['best', 'one of these', 'nothing to choose by'] },
+    best: { type: ['string', 'null'] },
+    left: listOf(text),
+    promised: { type: 'number', minimum: 0, maximum: 1 },
+    confidence: { type: 'number', minimum: 0, maximum: 1 },
+    zone: { type: 'number', minimum: 0 },
+    zone_from: { type: ['string', 'null'] },
+    first_look: whole,
+    most: whole,
+    enough: { type: ['integer', 'null'], minimum: 1 },
+    left_out: whole,
+    contenders: listOf(
+      group({
+        label: text,
+        mean: estimate,
+        behind: { anyOf: [estimate, { type: 'null' }] },
+        shows: whole,
+        dropped_after: { type: ['integer', 'null'], minimum: 1 },
+      }),
+    ),
+  }),
 };

@@ -9,6 +9,7 @@ export {
   toAnswer,
 } from './answer.js';
 export { answerSchema } from './answerSchema.js';
+export { bestOfAnswer } from './bestOfAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';

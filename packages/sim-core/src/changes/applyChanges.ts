@@ -45,7 +45,7 @@ const MOST_CHANGES = 200;
  * applyChanges({ text }, [{ kind: 'set', path: 'modules.lift.basket', value: '90' }]).changesInWords // => ["lift's basket holds 90 instead of 150"]
  */
 export function applyChanges(from: string | ScenarioText, changes: readonly Change[]): ChangedScenario {
-  const draft = open(from);
+  const draft = openDraft(from);
   if (changes.length > MOST_CHANGES) {
     const rule = `there are ${changes.length} changes, at most ${MOST_CHANGES} can be made at once`;
     throw new ChangeError([
@@ -83,7 +83,8 @@ export function applyChanges(from: string | ScenarioText, changes: readonly Chan
   };
 }
 
-function open(from: string | ScenarioText): ScenarioDocument {
+/** The content of a scenario file, to be changed. */
+export function openDraft(from: string | ScenarioText): ScenarioDocument {
   if (typeof from === 'string') {
     const { text, sha256 } = readScenarioText(from);
     return new ScenarioDocument(text, from, sha256);

@@ -37,6 +37,22 @@ export function narrowness(text: string): { relative: number } | { absolute: num
   return percent === undefined ? { absolute: value } : { relative: value / 100 };
 }
 
+/** Reads a number above 0. */
+export function positive(text: string): number {
+  const value = text.trim() === '' ? NaN : Number(text);
+  if (!(value > 0 && value < Infinity)) throw new InvalidArgumentError('It must be a number above 0.');
+  return value;
+}
+
+/** Reads a chance that is to be relied on, as 0.95 or 95 %. */
+export function confidence(text: string): number {
+  const [, digits = '', percent = ''] = /^\s*([\d.]+)\s*(%?)\s*$/.exec(text) ?? [];
+  const value = digits === '' ? NaN : Number(digits) / (percent === '%' ? 100 : 1);
+  if (!(value > 0.5 && value < 1))
+    throw new InvalidArgumentError('It must be a chance above 0.5 and below 1, such as 0.95 or 95 %.');
+  return value;
+}
+
 /** Reads which part of how many, as 3/8. */
 export function shardOf(text: string): { number: number; of: number } {
   const [, k = NaN, n = NaN] = (/^(\d+)\/(\d+)$/.exec(text) ?? []).map(Number);

@@ -5,6 +5,6 @@ export { ScenarioDocument } from './document/scenarioDocument.js';
 export { nearest, suggest } from './nearest.js';
 export { parseScenario } from './parseScenario.js';
 export type { JsonSchema } from './fields/index.js';
-export type { Scenario } from './scenario.js';
+export type { Scenario, TableRules } from './scenario.js';
 export { scenarioSchema } from './scenarioSchema.js';
 export { type ScenarioKey, scenarioKeys } from './scenarioKeys.js';

@@ -1,4 +1,16 @@
 import type { LoopSpec, ModuleSpec } from '../model/spec/index.js';
+import type { Pair } from '../orders/index.js';
+
+/** What a file says must hold of the order of modules, by their ids; those on the side table may be among them. */
+export interface TableRules {
+  readonly fixed: readonly string[];
+  /** Whether the modules of each builder stay together. */
+  readonly builders: boolean;
+  readonly groups: readonly (readonly string[])[];
+  readonly apart: readonly Pair[];
+  readonly neverRightAfter: readonly Pair[];
+  readonly neverBehind: readonly Pair[];
+}
 
 /** A scenario that was read without a problem. */
 export interface Scenario {
@@ -8,6 +20,8 @@ export interface Scenario {
   readonly spec: LoopSpec;
   /** Modules described in the file but not in the loop: on the side table. */
   readonly sideTable: readonly ModuleSpec[];
+  /** What must hold when another order is looked for; no rules when absent. It does not change what is simulated. */
+  readonly rules?: TableRules;
   readonly source: {
     /** Path as it was given. */
     readonly file: string;

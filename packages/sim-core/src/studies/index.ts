@@ -19,3 +19,13 @@ export {
   untilNarrow,
   type UntilNarrowOptions,
 } from './untilNarrow.js';
+export { type BestOf, type Contender, selectBest, type SelectBestOptions } from './selectBest.js';
+export { type BestOrder, bestOrder, type BestOrderOptions, type JudgedMove } from './bestOrder.js';
+export {
+  applyStep,
+  isAllowed,
+  movedCount,
+  type OrderProblem,
+  type OrderStep,
+  stepsFrom,
+} from './orderSteps.js';

@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
-import { amount, narrowness, wholeNumber } from '../argumentKinds.js';
+import { amount, confidence, narrowness, positive, wholeNumber } from '../argumentKinds.js';
+import type { BestOfCommandOptions } from './bestOfCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
@@ -16,6 +17,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerEnough(program, context);
   registerCompare(program, context);
   registerMendFirst(program, context);
+  registerBestOf(program, context);
   registerMerge(program, context);
 }
 
@@ -65,6 +67,31 @@ function registerMendFirst(program: Command, context: CommandContext): void {
       const { mendFirstCommand } = await import('./mendFirstCommand.js');
       context.finish(await mendFirstCommand(file, options, context.args));
     });
+}
+
+function registerBestOf(program: Command, context: CommandContext): void {
+  const command = program
+    .command('best-of')
+    .description('find the best of several scenarios, or of one and variants of it, with a promised chance')
+    .argument('<files...>', 'scenario files; the first is what the others are measured by')
+    .option(
+      '--variant <changes>',
+      'the first file with changes, as "--set crew.minders=2 --swap a,b"; a name may stand before: "two minders: --set ..."',
+      (text: string, earlier: readonly string[] | undefined) => [...(earlier ?? []), text],
+    )
+    .option(
+      '--zone <number>',
+      'differences below this do not matter (default: 5 % of the first one)',
+      positive,
+    )
+    .option('--confidence <chance>', 'chance that the best is named', confidence, 0.95)
+    .option('--independent', 'each with luck of its own instead of the same luck for all');
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 100))).action(
+    async (files: string[], options: BestOfCommandOptions) => {
+      const { bestOfCommand } = await import('./bestOfCommand.js');
+      context.finish(await bestOfCommand(files, options, context.args));
+    },
+  );
 }
 
 function registerMerge(program: Command, context: CommandContext): void {

@@ -80,6 +80,15 @@ export function placeNames({ order, aside, spares }: Table): Names<number> {
   );
 }
 
+/** Names of modules, wherever they are. */
+export function moduleNames({ order, aside, spares }: Table): Names<string> {
+  return new Names(
+    'module',
+    [...order, ...aside].map(({ name }) => [name, name]),
+    spares.map(({ name }) => [name, 'a spare']),
+  );
+}
+
 /**
  * The modules of the loop with what depends on their places; undefined where something cannot be used (reported). What
  * those beside the loop say of others is checked too, as they may be put into it.

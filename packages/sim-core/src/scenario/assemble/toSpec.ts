@@ -3,10 +3,11 @@ import type { ScenarioRead } from '../form/scenarioForm.js';
 import type { Scenario } from '../scenario.js';
 import { expectedEvents } from './expectedEvents.js';
 import { Names } from './names.js';
-import { placedModules, placeNames, toTable } from './table.js';
+import { moduleNames, placedModules, placeNames, toTable } from './table.js';
 import { toCrew } from './toCrew.js';
 import { toShow, toTimes } from './toShow.js';
 import { toCharge, toFeed } from './toSupply.js';
+import { toTableRules } from './toTableRules.js';
 
 /** Makes a scenario from what was read; undefined when something stands in the way (every problem is reported). */
 export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined {
@@ -31,6 +32,8 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
   const supply = read.feed ? toFeed(read.feed) : complete ? chargeOf(read, modules, positions) : undefined;
   const crew = toCrew(read.crew, read.found, modules, positions, times, supply);
   const counter = read.counter ? positions.resolve(read.counter) : read.feed ? modules.length - 1 : 0;
+  const rules = read.table && toTableRules(read.table, moduleNames(table));
+  if (read.table && !rules) return undefined;
   if (!complete || !show || !supply || !crew || counter === undefined || read.name === undefined)
     return undefined;
   if ([...table.aside, ...table.spares].some(({ module }) => module === undefined)) return undefined;
@@ -57,6 +60,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     ...(read.about !== undefined && { about: read.about }),
     spec,
     sideTable: table.aside.flatMap(({ module }) => module ?? []),
+    ...(rules && { rules }),
   };
 }
 

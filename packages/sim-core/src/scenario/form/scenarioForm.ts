@@ -12,6 +12,7 @@ import {
 import { crewForm } from './crewForm.js';
 import { moduleForm, spareForm, templateForm } from './moduleForm.js';
 import { showForm } from './showForm.js';
+import { tableForm } from './tableForm.js';
 
 /*
  * The form of a scenario file: every key there is, how its value is read, and a sentence on what it means. The published
@@ -110,6 +111,10 @@ export const scenarioForm = group(
     order: {
       field: listOf(reference('a module'), { min: 1, max: MOST_MODULES }),
       doc: 'The ids in the order in which balls pass them; as written under modules if not given. Modules left out stay on the side table.',
+    },
+    table: {
+      field: tableForm,
+      doc: 'What must hold of the order when a better one is looked for; nothing else depends on it.',
     },
   },
   { exactlyOne: [['charge', 'feed']] },

@@ -53,6 +53,11 @@ export class KimNelson {
     return this.over;
   }
 
+  /** Replications of each after which it is over for sure; null before the end of the first stage. */
+  get longestReplications(): number | null {
+    return this.longest === Infinity ? null : this.longest + 1;
+  }
+
   /** The system selected; null until finished. */
   get best(): number | null {
     return this.over ? (this.left[0] ?? null) : null;

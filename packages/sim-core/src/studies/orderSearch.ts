@@ -1,0 +1,277 @@
+import { keptModules, onlyMoves, orderMoves } from '../orders/index.js';
+import { stream } from '../random/index.js';
+import { momentsOf } from '../statistics/index.js';
+import { race, type Racer } from './orderRace.js';
+import {
+  applyStep,
+  fixedModules,
+  isAllowed,
+  type OrderProblem,
+  type OrderStep,
+  stepsFrom,
+} from './orderSteps.js';
+import type { Study } from './study.js';
+import { system } from './system.js';
+
+/** How an order is to be looked for. */
+export interface OrderSearchOptions {
+  readonly on: string;
+  readonly sign: 1 | -1;
+  /** Shows to spend. */
+  readonly budget: number;
+  /** Modules that may be carried at most. */
+  readonly mostMoved: number;
+  /** An order that keeps the rules, to begin with. */
+  readonly start: readonly string[];
+}
+
+/** What a search came to. */
+export interface OrderFound {
+  readonly order: readonly string[];
+  readonly spent: number;
+  /** Different orders that were simulated. */
+  readonly orders: number;
+}
+
+/** Orders that race in one round besides the one to be beaten. */
+const WIDTH = 6;
+/** Shows of each in one race at most. */
+const LONGEST_RACE = 12;
+/** Share of the shows kept for trying whether every move is needed. */
+const PRUNING = 0.25;
+/** Random steps looked at for one that is allowed and new. */
+const TRIES = 60;
+/** Shows of each below which it is not tried whether a move is needed. */
+const FEWEST_TO_PRUNE = 3;
+/** Steps away from the best order where the search starts again when no step from it is left to try. */
+const SHAKE = 3;
+/** Steps downhill by the rough figure at most. */
+const LONGEST_WAY = 8;
+
+interface Neighbour {
+  readonly order: readonly string[];
+  readonly step: OrderStep;
+  readonly strain: number;
+}
+
+/**
+ * Looks for a better order within a number of shows.
+ *
+ * First what the rough figure suggests: from the start downhill by it, one step at a time; some of the orders on the way
+ * race against the start. Then local search: steps of single modules and groups from the best order so far, half of them
+ * those that the rough figure likes best, half drawn at random, race against it, each race on shows of its own, so that
+ * nobody wins by having been lucky before. What else was better in a race is tried together with the winner next. When no
+ * step is left it starts again some steps away. In the end every move is tried without, and left out where that costs
+ * nothing that the shows can tell.
+ */
+export class OrderSearch {
+  private readonly study: Study;
+  private readonly problem: OrderProblem;
+  private readonly options: OrderSearchOptions;
+  private readonly fixed: readonly string[];
+  private readonly tried = new Map<string, Racer | undefined>();
+  private readonly uniform: () => number;
+  private spent = 0;
+  private nextShow = 0;
+
+  constructor(study: Study, problem: OrderProblem, options: OrderSearchOptions) {
+    this.study = study;
+    this.problem = problem;
+    this.options = options;
+    this.fixed = fixedModules(problem.rules);
+    this.uniform = stream({ seed: study.seed, replication: 0, place: null, purpose: 'best-order' });
+  }
+
+  async run(): Promise<OrderFound> {
+    const { start, budget } = this.options;
+    const first = this.racer(start);
+    if (first === undefined) return { order: start, spent: 0, orders: 0 };
+    const roaming = budget * (1 - PRUNING);
+    let best = await this.guided(first, roaming);
+    let current = best;
+    let together: readonly OrderStep[] = [];
+    while (this.spent < roaming) {
+      const racers = this.candidates(current, together);
+      if (racers.length === 0) {
+        best = await this.better(best, current, roaming);
+        const elsewhere = this.shaken(best);
+        if (elsewhere === undefined) break;
+        current = elsewhere;
+        together = [];
+        continue;
+      }
+      const before = current;
+      const result = await this.runRace([current, ...racers.map(({ racer }) => racer)], roaming);
+      if (result === undefined) break;
+      const ahead = racers.filter((_, i) => (result.leads[i + 1] ?? 0) > 0);
+      current = result.winner;
+      together = ahead.flatMap(({ step, racer }) => (racer === current || step === undefined ? [] : [step]));
+      if (current === before) together = [];
+    }
+    best = await this.better(best, current, budget);
+    const order = await this.pruned(best, budget);
+    const simulated = [...this.tried.values()].filter((racer) => racer !== undefined).length;
+    return { order, spent: this.spent, orders: simulated };
+  }
+
+  /** Downhill by the rough figure, and which of the orders on that way is the best. */
+  private async guided(first: Racer, until: number): Promise<Racer> {
+    const way: (readonly string[])[] = [];
+    let { order } = first;
+    for (let step = 0; step < LONGEST_WAY; step++) {
+      const strain = this.problem.strain(order);
+      const next = this.byStrain(order).find((one) => one.strain >= strain || this.allowed(one.order));
+      if (next === undefined || next.strain >= strain) break;
+      order = next.order;
+      way.push(order);
+    }
+    const some = way.filter((_, i) => Number.isInteger(Math.log2(i + 1)) || i === way.length - 1);
+    const racers = some.flatMap((one) => this.racer(one) ?? []).filter((racer) => racer !== first);
+    return (await this.runRace([first, ...racers], until))?.winner ?? first;
+  }
+
+  /** All orders one step away, allowed or not, the least strained first. */
+  private byStrain(order: readonly string[]): readonly Neighbour[] {
+    return stepsFrom(order, this.problem)
+      .map((step) => ({ step, order: applyStep(step, order, this.fixed) }))
+      .map((one) => ({ ...one, strain: this.problem.strain(one.order) }))
+      .toSorted((a, b) => a.strain - b.strain);
+  }
+
+  private allowed(order: readonly string[]): boolean {
+    return isAllowed(order, this.problem, this.options.mostMoved);
+  }
+
+  /** What to race against an order: the winner with what else was better, what the rough figure likes, and some at random. */
+  private candidates(
+    current: Racer,
+    together: readonly OrderStep[],
+  ): { readonly racer: Racer; readonly step?: OrderStep }[] {
+    const found: { racer: Racer; step?: OrderStep }[] = [];
+    const add = (order: readonly string[], step?: OrderStep): boolean => {
+      if (this.tried.has(keyOf(order)) || !this.allowed(order)) return false;
+      const racer = this.racer(order);
+      if (racer === undefined) return false;
+      found.push({ racer, ...(step && { step }) });
+      return true;
+    };
+    let combined = current.order;
+    for (const step of together) combined = applyStep(step, combined, this.fixed);
+    if (together.length > 0) add(combined);
+    if (together.length > 1 && together[0])
+      add(applyStep(together[0], current.order, this.fixed), together[0]);
+    const liked = this.byStrain(current.order);
+    const touched = new Set<string>();
+    for (const { step, order } of liked) {
+      if (found.length >= WIDTH / 2) break;
+      const lead = step.modules[0] ?? '';
+      if (!touched.has(lead) && add(order, step)) touched.add(lead);
+    }
+    for (let i = 0; i < TRIES && found.length < WIDTH; i++) {
+      const one = liked[Math.floor(this.uniform() * liked.length)];
+      if (one) add(one.order, one.step);
+    }
+    // Few are left: whatever is allowed and new, in the order of the rough figure.
+    for (const { step, order } of liked) {
+      if (found.length >= WIDTH) break;
+      add(order, step);
+    }
+    return found;
+  }
+
+  /** An order some allowed steps away that has not been tried. */
+  private shaken(from: Racer): Racer | undefined {
+    for (let i = 0; i < TRIES; i++) {
+      let { order } = from;
+      for (let step = 0; step < SHAKE; step++) {
+        const steps = stepsFrom(order, this.problem);
+        const one = steps[Math.floor(this.uniform() * steps.length)];
+        const next = one === undefined ? order : applyStep(one, order, this.fixed);
+        if (this.allowed(next)) order = next;
+      }
+      const racer = this.tried.has(keyOf(order)) ? undefined : this.racer(order);
+      if (racer !== undefined) return racer;
+    }
+    return undefined;
+  }
+
+  /** Which of two is the better one. */
+  private async better(best: Racer, other: Racer, until: number): Promise<Racer> {
+    if (best === other) return best;
+    return (await this.runRace([best, other], until))?.winner ?? best;
+  }
+
+  /** A race on shows of its own; undefined when there are not enough of them left. */
+  private async runRace(
+    racers: readonly Racer[],
+    until: number,
+  ): Promise<{ readonly winner: Racer; readonly leads: readonly number[] } | undefined> {
+    const [first] = racers;
+    if (first === undefined || racers.length < 2) return undefined;
+    const { on, sign } = this.options;
+    const from = this.nextShow;
+    const limits = { on, sign, from, most: LONGEST_RACE, budget: until - this.spent };
+    const result = await race(this.study, racers, limits);
+    this.spent += result.spent;
+    this.nextShow += result.shows;
+    if (result.spent === 0) return undefined;
+    // To carry modules for nothing is not worth it: the winner must lead by more than the shows are uncertain by.
+    const leads = (result.leads[result.winner] ?? 0) > (result.errors[result.winner] ?? Infinity);
+    return { winner: leads ? (racers[result.winner] ?? first) : first, leads: result.leads };
+  }
+
+  /** Takes back the moves that bring nothing the shows can tell, the most useless first. */
+  private async pruned(best: Racer, until: number): Promise<readonly string[]> {
+    const { today } = this.problem;
+    let current = best;
+    for (;;) {
+      const kept = keptModules(today, current.order, this.fixed);
+      const moves = orderMoves(today, current.order, this.fixed);
+      const without = moves.flatMap((move) => {
+        const others = moves.filter((one) => one !== move).flatMap(({ modules }) => modules);
+        const order = onlyMoves(today, current.order, others, kept);
+        return this.allowed(order) ? (this.racer(order) ?? []) : [];
+      });
+      const shows = Math.min(LONGEST_RACE, Math.floor((until - this.spent) / (without.length + 1)));
+      if (without.length === 0 || shows < FEWEST_TO_PRUNE) return current.order;
+      const next = await this.cheapest(current, without, shows);
+      if (next === undefined) return current.order;
+      current = next;
+    }
+  }
+
+  /** Which of these costs least against the first; undefined when each is worse by more than the shows are uncertain by. */
+  private async cheapest(first: Racer, others: readonly Racer[], shows: number): Promise<Racer | undefined> {
+    const { on, sign } = this.options;
+    const all = [first, ...others];
+    await this.study.simulate(
+      all.map(({ system: one }) => one),
+      shows,
+      this.nextShow,
+    );
+    const column = ({ system: one }: Racer): number[] => this.study.column(one, on, shows, this.nextShow);
+    const costs = others.map((other) => {
+      const found = column(other);
+      const { mean, variance } = momentsOf(column(first).map((x, r) => sign * (x - (found[r] ?? NaN))));
+      return { other, cost: mean - Math.sqrt(variance / shows) };
+    });
+    this.spent += all.length * shows;
+    this.nextShow += shows;
+    const [least] = costs.filter(({ cost }) => cost <= 0).toSorted((a, b) => a.cost - b.cost);
+    return least?.other;
+  }
+
+  /** An order to be simulated, built once; undefined where the scenario does not allow it. */
+  private racer(order: readonly string[]): Racer | undefined {
+    const key = keyOf(order);
+    if (!this.tried.has(key)) {
+      const spec = this.problem.build(order);
+      this.tried.set(key, spec && { order, system: system(`order ${this.tried.size + 1}`, spec) });
+    }
+    return this.tried.get(key);
+  }
+}
+
+function keyOf(order: readonly string[]): string {
+  return order.join(' ');
+}
