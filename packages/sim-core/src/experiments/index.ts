@@ -1,3 +1,4 @@
+export { type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
@@ -13,6 +14,7 @@ export type {
 export { runResultSchema } from './runResultSchema.js';
 export { RunSummary } from './runSummary.js';
 export { showsHere } from './showsHere.js';
+export { showValues, valueIndex } from './showValues.js';
 export {
   estimate,
   ESTIMATE_SCHEMA,

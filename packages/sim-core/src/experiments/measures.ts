@@ -95,6 +95,13 @@ export const MEASURES: readonly Measure[] = [
     better: 'less',
     read: (r) => sum(r.modules.pulls),
   },
+  {
+    id: 'loop_time_p95_s',
+    title: 'loop time that the slowest 5 % exceed',
+    kind: 'time',
+    better: 'less',
+    read: (r) => r.laps.p95,
+  },
 ];
 
 /**

@@ -6,6 +6,8 @@ export interface StudyTask {
   readonly spec: LoopSpec;
   readonly seed: number;
   readonly replication: number;
+  /** A module of the loop whose own stops are wanted too. */
+  readonly watch?: string;
 }
 
 /** Something that simulates shows of any system and gives the values of all measures. */

@@ -1,3 +1,4 @@
+import type { HouseRules } from './houseRules.js';
 import type { LoopSpec, ModuleSpec } from '../model/spec/index.js';
 
 /** A scenario that was read without a problem. */
@@ -8,6 +9,8 @@ export interface Scenario {
   readonly spec: LoopSpec;
   /** Modules described in the file but not in the loop: on the side table. */
   readonly sideTable: readonly ModuleSpec[];
+  /** What the house allows; absent when the file has no such rules. */
+  readonly houseRules?: HouseRules;
   readonly source: {
     /** Path as it was given. */
     readonly file: string;

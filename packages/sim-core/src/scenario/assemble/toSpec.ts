@@ -5,6 +5,7 @@ import { expectedEvents } from './expectedEvents.js';
 import { Names } from './names.js';
 import { placedModules, placeNames, toTable } from './table.js';
 import { toCrew } from './toCrew.js';
+import { toHouseRules } from './toHouseRules.js';
 import { toShow, toTimes } from './toShow.js';
 import { toCharge, toFeed } from './toSupply.js';
 
@@ -57,6 +58,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     ...(read.about !== undefined && { about: read.about }),
     spec,
     sideTable: table.aside.flatMap(({ module }) => module ?? []),
+    ...(read.house_rules && { houseRules: toHouseRules(read.house_rules) }),
   };
 }
 

@@ -10,6 +10,7 @@ import {
   text,
 } from '../fields/index.js';
 import { crewForm } from './crewForm.js';
+import { houseRulesForm } from './houseRulesForm.js';
 import { moduleForm, spareForm, templateForm } from './moduleForm.js';
 import { showForm } from './showForm.js';
 
@@ -110,6 +111,10 @@ export const scenarioForm = group(
     order: {
       field: listOf(reference('a module'), { min: 1, max: MOST_MODULES }),
       doc: 'The ids in the order in which balls pass them; as written under modules if not given. Modules left out stay on the side table.',
+    },
+    house_rules: {
+      field: houseRulesForm,
+      doc: 'What the house allows, for the question whether a module may go inline; nothing in a simulation depends on it.',
     },
   },
   { exactlyOne: [['charge', 'feed']] },
