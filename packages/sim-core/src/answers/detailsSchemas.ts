@@ -10,6 +10,7 @@ import {
   whole,
 } from '../experiments/index.js';
 import type { Question } from './answer.js';
+import { INLINE_DETAILS } from './inlineSchema.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
@@ -45,4 +46,5 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     ),
     first: listOf(text),
   }),
+  inline: INLINE_DETAILS,
 };

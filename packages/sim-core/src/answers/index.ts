@@ -10,6 +10,7 @@ export {
 } from './answer.js';
 export { answerSchema } from './answerSchema.js';
 export { compareAnswer } from './compareAnswer.js';
+export { inlineAnswer } from './inlineAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
 export type {
   IntervalsPicture,

@@ -1,5 +1,7 @@
 import type { HouseRuleName, HouseRules } from '../scenario/index.js';
 
+export { HOUSE_RULE_NAMES } from '../scenario/index.js';
+
 /** One rule of the house: a limit on one measure of a show, on average over shows. */
 export interface HouseRule {
   /** Its key in the file. */

@@ -1,4 +1,4 @@
-export { type HouseRule, houseRules } from './houseRule.js';
+export { HOUSE_RULE_NAMES, type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';

@@ -13,7 +13,8 @@ const WATCHED: readonly {
   { id: 'watched_stops', read: ({ modules }, m) => modules.stops[m] ?? NaN },
   {
     id: 'watched_hours',
-    read: ({ modules, measuredSeconds }, m) => ((1 - (modules.pulledShare[m] ?? NaN)) * measuredSeconds) / 3600,
+    read: ({ modules, measuredSeconds }, m) =>
+      ((1 - (modules.pulledShare[m] ?? NaN)) * measuredSeconds) / 3600,
   },
 ];
 

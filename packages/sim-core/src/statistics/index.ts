@@ -8,6 +8,7 @@ export { replicationsToDecide } from './differences/replicationsToDecide.js';
 export { type DifferenceVerdict, verdictOfDifference } from './differences/verdictOfDifference.js';
 export { welchDifference } from './differences/welchDifference.js';
 export type { Bounds, Estimate } from './estimate.js';
+export { isotonicMeans } from './isotonicMeans.js';
 export { lagOneAutocorrelation } from './lagOneAutocorrelation.js';
 export { meanInterval } from './meanInterval.js';
 export { Moments, momentsOf } from './moments.js';

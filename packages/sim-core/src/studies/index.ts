@@ -11,3 +11,25 @@ export {
   type Verdict,
 } from './compare.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
+export {
+  type HouseJudgement,
+  fullHours,
+  type HouseVerdict,
+  inline,
+  type Inline,
+  type InlineCase,
+  type InlineOptions,
+  type InlinePlace,
+  type JudgedLoop,
+  judge,
+  type LimitValue,
+  type PlaceGain,
+  type PlaceSearch,
+  type PlaceSeen,
+  plainChuteFor,
+  type RuleCheck,
+  type RuleVerdict,
+  type StopsPoint,
+  type ToleratedStops,
+  usedUp,
+} from './inline/index.js';
