@@ -84,7 +84,7 @@ function stopsRibbon(module: string, stops: ToleratedStops, rule: RuleCheck, ind
       shape: 'ribbon',
       id: 'stops',
       title: 'How many stops the house would stand',
-      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the house allows ${limit}.${mean === null ? '' : ` The curve crosses that at ${mean.toFixed(1)} stops per hour; it has ${stops.now.toFixed(1)}.`}`,
+      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the limit of the house is ${limit}.${mean === null ? '' : ` The curve crosses that at ${mean.toFixed(1)} stops per hour; it has ${stops.now.toFixed(1)}.`}`,
       axis: words.title,
       kind: (MEASURES[measureIndex(rule.measure)]?.kind ?? 'plain') as KindName,
       across: { title: `stops of ${module} per public hour`, kind: 'plain' },
