@@ -30,6 +30,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'orders',
     'model/spec',
     'random',
+    'distributions',
     'statistics',
     'numerics',
     'units',

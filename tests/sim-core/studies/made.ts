@@ -19,7 +19,7 @@ export function made(value: (task: StudyTask) => number): ShowSource & { shows: 
       );
       // Every module with a cause of stopping has stopped once.
       const stops = task.spec.modules.map((module) => Math.min(1, module.stops.length));
-      return Promise.resolve(task.reading === 'measures' ? measures : [...measures, ...stops]);
+      return Promise.resolve(task.reading === undefined ? measures : [...measures, ...stops]);
     },
     close: () => Promise.resolve(),
   };

@@ -11,6 +11,7 @@ import {
   whole,
 } from '../experiments/index.js';
 import type { Question } from './answer.js';
+import { INLINE_DETAILS } from './inlineSchema.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
@@ -81,4 +82,5 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
       }),
     ),
   }),
+  inline: INLINE_DETAILS,
 };

@@ -12,6 +12,7 @@ export { answerSchema } from './answerSchema.js';
 export { bestOfAnswer } from './bestOfAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
+export { inlineAnswer } from './inlineAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
 export type {
   IntervalsPicture,

@@ -59,3 +59,18 @@ export function shardOf(text: string): { number: number; of: number } {
   if (!(k >= 1 && k <= n && n <= 1000)) throw new InvalidArgumentError('It must be like 3/8: part 3 of 8.');
   return { number: k - 1, of: n };
 }
+
+/** Reads names with commas between them. */
+export function listed(text: string): string[] {
+  const names = text.split(',').map((name) => name.trim());
+  if (names.includes(''))
+    throw new InvalidArgumentError('It must be names with commas between them, like a,b,c.');
+  return names;
+}
+
+/** Reads a rule of the house and its limit, as it would stand in the file. */
+export function ruleText(text: string): string {
+  if (!/^[^=]*[^=\s][^=]*=.*\S/.test(text))
+    throw new InvalidArgumentError('It must be a rule and its limit, like spills_per_hour=80.');
+  return text.trim();
+}

@@ -1,5 +1,6 @@
+export { HOUSE_RULE_NAMES, type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
-export { type Reading, READINGS } from './readings.js';
+export type { Reading } from './reading.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
 export type {
@@ -14,6 +15,7 @@ export type {
 export { runResultSchema } from './runResultSchema.js';
 export { RunSummary } from './runSummary.js';
 export { showsHere } from './showsHere.js';
+export { showValues, valueIndex } from './showValues.js';
 export {
   estimate,
   ESTIMATE_SCHEMA,

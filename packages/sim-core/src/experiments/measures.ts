@@ -116,6 +116,14 @@ export const MEASURES: readonly Measure[] = [
     spread: 'clumps',
     read: (r) => sum(r.modules.pulls),
   },
+  {
+    id: 'loop_time_p95_s',
+    title: 'loop time that the slowest 5 % exceed',
+    kind: 'time',
+    better: 'less',
+    spread: 'mean',
+    read: (r) => r.laps.p95,
+  },
 ];
 
 /**

@@ -5,7 +5,7 @@ import type { ShowSource } from './studyPool.js';
  * Simulates shows in this thread, one after the other: for small studies, where starting worker threads would take longer.
  *
  * @example
- * (await showsHere().run({ spec: exampleLoop, seed: 1, replication: 0, reading: 'measures' })).length === MEASURES.length // => true
+ * (await showsHere().run({ spec: exampleLoop, seed: 1, replication: 0 })).length === MEASURES.length // => true
  */
 export function showsHere(): ShowSource {
   return {

@@ -1,13 +1,14 @@
 import { Tinypool } from 'tinypool';
 import type { LoopSpec } from '../model/spec/index.js';
-import type { Reading } from './readings.js';
+import type { Reading } from './reading.js';
 
 /** One show of one of the systems that are compared. */
 export interface StudyTask {
   readonly spec: LoopSpec;
   readonly seed: number;
   readonly replication: number;
-  readonly reading: Reading;
+  /** What is kept besides the measures. */
+  readonly reading?: Reading;
 }
 
 /** Something that simulates shows of any system and gives what is to be kept of them. */

@@ -1,3 +1,4 @@
+export { HOUSE_RULE_NAMES, type HouseRuleName, type HouseRules } from './houseRules.js';
 export { loadScenarioFile, MOST_BYTES, readScenarioText } from './loadScenarioFile.js';
 export { type ParsedValue, parseValue } from './document/parseValue.js';
 export { type DocumentPath, pathText } from './document/pathText.js';

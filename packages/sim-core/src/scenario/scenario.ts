@@ -1,3 +1,4 @@
+import type { HouseRules } from './houseRules.js';
 import type { LoopSpec, ModuleSpec } from '../model/spec/index.js';
 import type { Pair } from '../orders/index.js';
 
@@ -22,6 +23,8 @@ export interface Scenario {
   readonly sideTable: readonly ModuleSpec[];
   /** What must hold when another order is looked for; no rules when absent. It does not change what is simulated. */
   readonly rules?: TableRules;
+  /** What the house allows; absent when the file has no such rules. */
+  readonly houseRules?: HouseRules;
   readonly source: {
     /** Path as it was given. */
     readonly file: string;

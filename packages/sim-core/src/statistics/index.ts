@@ -13,6 +13,7 @@ export { kolmogorovCdf, kolmogorovCritical, kolmogorovLimit } from './fitting/ko
 export type { Fit, Lifetimes } from './fitting/lifetimes.js';
 export { lognormalFit, type LognormalFit } from './fitting/lognormalFit.js';
 export { weibullFit, type WeibullFit } from './fitting/weibullFit.js';
+export { isotonicMeans } from './isotonicMeans.js';
 export { lagOneAutocorrelation } from './lagOneAutocorrelation.js';
 export { meanInterval } from './meanInterval.js';
 export { Moments, momentsOf } from './moments.js';

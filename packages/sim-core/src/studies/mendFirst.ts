@@ -125,7 +125,7 @@ class Gains {
     this.on = on;
     this.index = measureIndex(on);
     this.sign = MEASURES[this.index]?.better === 'more' ? 1 : -1;
-    this.base = system('as it is', spec, 'measures and stops');
+    this.base = system('as it is', spec, { kind: 'stops' });
     this.counted = spec.show.warmUpSeconds === 0;
     this.places = new Map(spec.modules.map(({ id }, m) => [id, m]));
     this.mended = new Map(spec.modules.map(({ id }) => [id, withoutStops(spec, id)]));

@@ -1,5 +1,5 @@
 import { SimulationError } from '../errors/index.js';
-import { measureIndex, type ShowSource, StudyPool } from '../experiments/index.js';
+import { type ShowSource, StudyPool, valueIndex } from '../experiments/index.js';
 import { journalLine } from './journal.js';
 import type { System } from './system.js';
 import { ValueTable } from './valueTable.js';
@@ -154,7 +154,7 @@ export class Study {
               spec: system.spec,
               seed: this.seed,
               replication,
-              reading: system.reading,
+              ...(system.reading !== undefined && { reading: system.reading }),
             }),
           );
         } catch (error) {
@@ -179,9 +179,13 @@ export class Study {
     this.options.onProgress?.({ done: this.done, asked: this.asked });
   }
 
-  /** The values of one measure over the first replications of a system. */
+  /**
+   * The values of one measure over replications of a system, or of what is measured of the module that it watches.
+   *
+   * @param measure as in MEASURES; of a watched module `watched_stops` or `watched_hours`
+   */
   column({ key }: System, measure: string, count: number, from = 0): number[] {
-    return this.table.column(key, measureIndex(measure), count, from);
+    return this.table.column(key, valueIndex(measure), count, from);
   }
 
   /** Ends the worker threads. */

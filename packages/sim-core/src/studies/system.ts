@@ -7,8 +7,8 @@ export interface System {
   /** In words, for tables: "as it is", "without drunken-stairs". */
   readonly label: string;
   readonly spec: LoopSpec;
-  /** What is kept of its shows. */
-  readonly reading: Reading;
+  /** What is kept of its shows besides the measures. */
+  readonly reading?: Reading;
   /** Names the spec and the reading: the same for the same loop, whatever it is called. */
   readonly key: string;
 }
@@ -19,9 +19,10 @@ export interface System {
  * @example
  * system('a', exampleLoop).key === system('b', { ...exampleLoop, name: 'another name' }).key // => true
  */
-export function system(label: string, spec: LoopSpec, reading: Reading = 'measures'): System {
+export function system(label: string, spec: LoopSpec, reading?: Reading): System {
   const { name: _name, ...rest } = spec;
-  const read = reading === 'measures' ? rest : { reading, ...rest };
-  const text = JSON.stringify(read, (_, value: unknown) => (value === Infinity ? 'unlimited' : value));
-  return { label, spec, reading, key: createHash('sha256').update(text).digest('hex').slice(0, 16) };
+  const what = reading === undefined ? rest : { ...rest, reading };
+  const text = JSON.stringify(what, (_, value: unknown) => (value === Infinity ? 'unlimited' : value));
+  const key = createHash('sha256').update(text).digest('hex').slice(0, 16);
+  return { label, spec, key, ...(reading !== undefined && { reading }) };
 }

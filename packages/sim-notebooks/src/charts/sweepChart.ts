@@ -9,13 +9,19 @@ export function sweepChart({ rows, lines, chosen, axis, kind, across, caption }:
     (high, value) => Math.max(high, Math.abs(value)),
     0,
   );
+  const least = [...rows.map(({ low }) => low), ...lines.map(({ value }) => value)].reduce(
+    (low, value) => Math.min(low, value),
+    most,
+  );
+  // What moves little on a high level would be a flat line above zero.
+  const zero = least < 0.75 * most;
   const { divide, unit, format } = pictureAxis(kind, most);
   const end = rows.reduce((high, { x }) => Math.max(high, x), 0);
   const beside = across.kind === 'time' ? pictureAxis('time', end) : { divide: 1, unit: '' };
   const y = {
     type: 'quantitative',
     title: titled(axis, unit),
-    scale: { zero: true },
+    scale: { zero },
     axis: { tickCount: 6, ...format },
   };
   const x = {

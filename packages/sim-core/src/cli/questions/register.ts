@@ -1,9 +1,10 @@
-import type { Command } from 'commander';
-import { amount, confidence, narrowness, positive, wholeNumber } from '../argumentKinds.js';
+import { type Command, Option } from 'commander';
+import { amount, confidence, listed, narrowness, positive, ruleText, wholeNumber } from '../argumentKinds.js';
 import type { BestOfCommandOptions } from './bestOfCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
+import type { InlineCommandOptions } from './inlineCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
 import {
   type CommandContext,
@@ -18,6 +19,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerCompare(program, context);
   registerMendFirst(program, context);
   registerBestOf(program, context);
+  registerInline(program, context);
   registerMerge(program, context);
 }
 
@@ -90,6 +92,56 @@ function registerBestOf(program: Command, context: CommandContext): void {
     async (files: string[], options: BestOfCommandOptions) => {
       const { bestOfCommand } = await import('./bestOfCommand.js');
       context.finish(await bestOfCommand(files, options, context.args));
+    },
+  );
+}
+
+function registerInline(program: Command, context: CommandContext): void {
+  const PLACES = ['after', 'before', 'anywhere', 'places'];
+  const place = (flags: string, doc: string, name: string): Option =>
+    new Option(flags, doc).conflicts(PLACES.filter((other) => other !== name));
+  const each = (text: string, earlier: readonly string[] = []): readonly string[] => [...earlier, text];
+  const command = program
+    .command('inline')
+    .description(
+      'say whether a module may go into the loop by the rules of the house, where best, and with how many stops an hour',
+    )
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .argument('<module>', 'a module of the loop or on the side table')
+    .addOption(place('--after <module>', 'put it right behind this module', 'after'))
+    .addOption(place('--before <module>', 'put it right before this module', 'before'))
+    .addOption(
+      place(
+        '--anywhere',
+        'find the best of all places (what is done with one from the side table)',
+        'anywhere',
+      ),
+    )
+    .addOption(
+      place('--places <modules>', 'find the best place right behind one of these: a,b,c', 'places').argParser(
+        listed,
+      ),
+    )
+    .option(
+      '--spare <spare>',
+      'what could stand in its place (the first spare, or a plain chute, if not given)',
+    )
+    .option(
+      '--rule <name=limit>',
+      'a rule of the house, instead of that in the file',
+      (text: string, earlier?: readonly string[]) => each(ruleText(text), earlier),
+    )
+    .option('--set <key=value>', 'what if: another value for a key of the file', each)
+    .option(
+      '--search <number>',
+      'how many shows to spend on the search for a place',
+      wholeNumber(2, 1_000_000),
+      130,
+    );
+  withQuestionOptions(withReplications(command, 'how many shows of each loop', 30)).action(
+    async (file: string, module: string, options: InlineCommandOptions) => {
+      const { inlineCommand } = await import('./inlineCommand.js');
+      context.finish(await inlineCommand(file, module, options, context.args));
     },
   );
 }

@@ -5,6 +5,7 @@ import { expectedEvents } from './expectedEvents.js';
 import { Names } from './names.js';
 import { moduleNames, placedModules, placeNames, toTable } from './table.js';
 import { toCrew } from './toCrew.js';
+import { toHouseRules } from './toHouseRules.js';
 import { toShow, toTimes } from './toShow.js';
 import { toCharge, toFeed } from './toSupply.js';
 import { toTableRules } from './toTableRules.js';
@@ -61,6 +62,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     spec,
     sideTable: table.aside.flatMap(({ module }) => module ?? []),
     ...(rules && { rules }),
+    ...(read.house_rules && { houseRules: toHouseRules(read.house_rules) }),
   };
 }
 

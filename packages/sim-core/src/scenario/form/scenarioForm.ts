@@ -10,6 +10,7 @@ import {
   text,
 } from '../fields/index.js';
 import { crewForm } from './crewForm.js';
+import { houseRulesForm } from './houseRulesForm.js';
 import { moduleForm, spareForm, templateForm } from './moduleForm.js';
 import { showForm } from './showForm.js';
 import { tableForm } from './tableForm.js';
@@ -115,6 +116,10 @@ export const scenarioForm = group(
     table: {
       field: tableForm,
       doc: 'What must hold of the order when a better one is looked for; nothing else depends on it.',
+    },
+    house_rules: {
+      field: houseRulesForm,
+      doc: 'What the house allows, for the question whether a module may go inline; nothing in a simulation depends on it.',
     },
   },
   { exactlyOne: [['charge', 'feed']] },

@@ -1,0 +1,175 @@
+import { KINDS, intervalPhrase, meanPhrase } from '../findings/index.js';
+import type { Estimate } from '../statistics/index.js';
+import type { Inline, JudgedLoop, LimitValue, RuleCheck, ToleratedStops } from '../studies/index.js';
+import { formatNumber, formatShare } from '../units/index.js';
+import type { AnswerParts } from './answer.js';
+import { inlinePictures } from './inlinePictures.js';
+import { inlineTables } from './inlineTables.js';
+import { measureWords } from './measureWords.js';
+import { figureAgainstLimit, ruleWords } from './ruleWords.js';
+
+/**
+ * Whether a module may go inline, in words, figures and pictures.
+ *
+ * @param name of the scenario
+ * @param leftOut places of the loop that it cannot stand in, in words
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const [quick, slow] = exampleLoop.modules;
+ * const without = { ...exampleLoop, modules: [quick], supply: { kind: 'charge', placed: [20] } };
+ * const asked = { module: 'slow', places: [{ label: 'where it is', spec: exampleLoop }], now: 0, without, standIn: plainChuteFor(slow) };
+ * inlineAnswer('Example', await inline(study, asked, { rules: houseRules({ least_throughput: 0.5 }), replications: 3 })).verdict // => 'inline'
+ */
+export function inlineAnswer(name: string, found: Inline, leftOut: readonly string[] = []): AnswerParts {
+  const { module, place, with_it: own, stops } = found;
+  return {
+    question: 'inline',
+    title: `${name}: ${module}, inline or not`,
+    verdict: own.verdict,
+    sentence: [verdictSentence(found), ...(stops === null ? [] : [stopsSentence(found, stops)])].join(' '),
+    because: [...placeSentences(found), besideSentence(found)],
+    pictures: inlinePictures(found),
+    tables: inlineTables(found),
+    sure: sure(found, leftOut),
+    next: next(found),
+    details: { ...found, place, left_out: leftOut },
+  };
+}
+
+function decisive({ rules, decides }: JudgedLoop): RuleCheck {
+  return rules.find((rule) => rule.name === decides) as RuleCheck;
+}
+
+function verdictSentence({ module, place, with_it: own }: Inline): string {
+  const rule = decisive(own);
+  const figure = figureAgainstLimit(rule, rule.estimate);
+  const where = `with ${module} ${place},`;
+  switch (own.verdict) {
+    case 'inline':
+      return own.rules.length === 1
+        ? `Inline: ${where} ${figure}.`
+        : `Inline: ${where} all ${own.rules.length} rules of the house are kept. Nearest to its limit: ${figure}.`;
+    case 'side table':
+      return `Side table: ${where} ${figure}.`;
+    case 'undecided':
+      return `Undecided: ${where} ${figure}.${own.more_replications === null ? '' : ` It would take about ${own.more_replications} more shows.`}`;
+  }
+}
+
+/** "2.1 stops per hour (95 % interval: 1.8 to 2.5 stops per hour)", as far as it is known. */
+function limitPhrase(value: LimitValue, confidence: number): string {
+  const kind = KINDS.stopsPerHour;
+  const estimate: Estimate = { ...value, confidence, replications: 2 };
+  const plain = (rate: number): string => `${formatNumber(rate, { digits: 2 })} stops per hour`;
+  if (value.mean === null) return `${plain(value.low)} and perhaps more`;
+  if (value.high === null)
+    return `up to ${plain(value.mean)} (${formatNumber(value.low, { digits: 2 })} for sure; how many are too many was not found)`;
+  return `up to ${meanPhrase(estimate, kind)} (${formatShare(confidence)} interval: ${intervalPhrase(estimate, kind)})`;
+}
+
+function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedStops): string {
+  const has = `it has ${formatNumber(stops.now, { digits: 2 })}`;
+  switch (stops.found) {
+    case 'none':
+      return 'Even if it never stopped it would not pass: what stands in its way is not its stops.';
+    case 'beyond':
+      return `It would still pass with ${stops.factor.low} times its stops, and ${has} an hour.`;
+    case 'limit': {
+      const still = own.verdict === 'inline' ? 'would still pass' : 'would pass';
+      return `It ${still} with ${limitPhrase(stops.stops_per_hour, confidence)}; ${has}.`;
+    }
+  }
+}
+
+function placeSentences({ search, gain, place }: Inline): string[] {
+  if (search === null) return [];
+  const words = measureWords(search.measure);
+  const others = search.as_good.length - 1;
+  const alike =
+    others === 0
+      ? ''
+      : ` ${others === 1 ? 'One other place' : `${others} other places`} cannot be told from it by the shows of the search.`;
+  if (gain === null) return [`Best place of ${search.places.length}: ${place}.${alike}`];
+  const { low, high } = gain.difference;
+  const sure = low !== null && high !== null && (low > 0 || high < 0);
+  const than = `${gain.against}, ${words.title} ${words.mean(gain.there)}; the difference is ${words.interval(gain.difference)} by shows that the search did not use`;
+  return [
+    sure
+      ? `Best place of ${search.places.length}: ${place}. Held against the place ${than}.${alike}`
+      : `Best place of ${search.places.length}, as far as can be told: ${place}. It is not for sure better than the place ${than}.${alike}`,
+  ];
+}
+
+function besideSentence({ with_it: own, without_it: without, with_stand_in: instead }: Inline): string {
+  const i = own.rules.findIndex(({ name }) => name === own.decides);
+  const say = ({ label, rules, differences }: JudgedLoop): string => {
+    const rule = rules[i] as RuleCheck;
+    const { kind } = ruleWords(rule.name);
+    return `${label}: ${meanPhrase(rule.estimate, kind)} (difference ${intervalPhrase(differences[i] as Estimate, kind)})`;
+  };
+  return `Beside it, with the same luck, in ${ruleWords(own.decides).title}: ${say(without)}; ${say(instead)}.`;
+}
+
+function sure(
+  { with_it: own, confidence, replications, search, stops }: Inline,
+  leftOut: readonly string[],
+): string[] {
+  const half = formatShare((1 - confidence) / 2);
+  const several = own.rules.length > 1;
+  const unseen = own.rules.some(({ estimate }) => estimate.mean === 0 && estimate.high === null);
+  return [
+    `"Inline" and "side table" are each wrong with a chance of ${half} at most, over ${replications} shows${several ? `; for "side table" each of the ${own.rules.length} rules is held to a wider interval, so that many rules do not make a false alarm likelier` : ''}.`,
+    ...(unseen
+      ? [
+          'Not one ball was spilled in these shows: that is taken as within the limit, though a rare flood may not have been seen.',
+        ]
+      : []),
+    ...(search === null
+      ? []
+      : [
+          `The place was looked for in ${search.shows} other shows; all figures of the place found are from shows that the search did not see, so that its luck is not sold as gain.${search.overlooks === null ? '' : ` After the first round a place that is better by less than ${measureWords(search.measure).value(search.overlooks, { mean: search.overlooks, low: 0.5 * search.overlooks, high: 1.5 * search.overlooks, confidence, replications: 2 })} may have been overlooked.`}`,
+        ]),
+    ...(leftOut.length === 0 ? [] : [`Places where it cannot stand were left out: ${leftOut.join(', ')}.`]),
+    ...(stops?.found === 'limit'
+      ? [
+          `The most stops it could have come from ${replications} shows at each of ${stops.points.length} rates, all causes of its stops by chance scaled alike; up to the lower end all rules are kept for sure, from the upper end on one is broken for sure. Stops are counted per public hour in the loop.`,
+        ]
+      : []),
+    'They say how much the figures would move with other luck, not whether the file is right.',
+  ];
+}
+
+function next({
+  module,
+  with_it: own,
+  without_it: without,
+  with_stand_in: instead,
+  search,
+  stops,
+  replications,
+  place,
+}: Inline): string[] {
+  const points: string[] = [];
+  if (own.verdict === 'undecided') {
+    points.push(
+      own.more_replications === null
+        ? 'The figure lies at the limit: no number of shows would tell. Decide by something else.'
+        : `About --replications ${replications + own.more_replications} would decide it.`,
+    );
+  }
+  if (own.verdict !== 'inline' && stops?.found === 'limit' && stops.stops_per_hour.low > 0)
+    points.push(
+      `Get ${module} below ${formatNumber(stops.stops_per_hour.low, { digits: 2 })} stops per hour on the bench, and it passes for sure.`,
+    );
+  if (own.verdict !== 'inline' && without.verdict === 'side table')
+    points.push(
+      `The loop does not keep the rules without ${module} either: look at what it spills first (mend-first).`,
+    );
+  if (own.verdict !== 'inline' && instead.verdict === 'inline')
+    points.push(`With ${instead.label} all rules would be kept.`);
+  if (search === null && own.verdict !== 'inline')
+    points.push('Another place may do better: --anywhere looks for the best.');
+  if (own.verdict === 'inline' && search !== null && place !== 'where it is')
+    points.push(`Put it ${place} in the order of the file, and run that.`);
+  return points;
+}

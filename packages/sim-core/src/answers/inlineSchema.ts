@@ -1,0 +1,75 @@
+import {
+  estimate,
+  group,
+  HOUSE_RULE_NAMES,
+  listOf,
+  MEASURES,
+  number,
+  numberOrNull,
+  type Schema,
+  text,
+  whole,
+} from '../experiments/index.js';
+
+const orNull = (schema: Schema): Schema => ({ anyOf: [schema, { type: 'null' }] });
+const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
+const name: Schema = { enum: HOUSE_RULE_NAMES };
+const wholeOrNull: Schema = { type: ['integer', 'null'], minimum: 0 };
+const limit = group({ mean: numberOrNull, low: numberOrNull, high: numberOrNull });
+
+const loop = group({
+  label: text,
+  verdict: { enum: ['inline', 'side table', 'undecided'] },
+  rules: listOf(
+    group({
+      name,
+      measure,
+      side: { enum: ['at most', 'at least'] },
+      limit: number,
+      estimate,
+      strict: estimate,
+      verdict: { enum: ['kept', 'broken', 'open'] },
+      beyond: numberOrNull,
+      used: numberOrNull,
+      more_replications: wholeOrNull,
+    }),
+  ),
+  decides: name,
+  more_replications: wholeOrNull,
+  differences: listOf(estimate),
+});
+
+/** The details of the answer to "inline or not". */
+export const INLINE_DETAILS: Schema = group({
+  module: text,
+  place: text,
+  confidence: number,
+  replications: whole,
+  with_it: loop,
+  without_it: loop,
+  with_stand_in: loop,
+  search: orNull(
+    group({
+      measure,
+      places: listOf(group({ label: text, figure: estimate, dropped_after: wholeOrNull })),
+      best: whole,
+      middling: whole,
+      as_good: listOf(text),
+      overlooks: numberOrNull,
+      shows: whole,
+    }),
+  ),
+  gain: orNull(group({ against: text, there: estimate, difference: estimate })),
+  stops: orNull(
+    group({
+      found: { enum: ['limit', 'none', 'beyond'] },
+      factor: limit,
+      stops_per_hour: limit,
+      now: numberOrNull,
+      rule: name,
+      points: listOf(group({ factor: number, stops_per_hour: numberOrNull, figures: listOf(estimate) })),
+      replications: whole,
+    }),
+  ),
+  left_out: listOf(text),
+});
