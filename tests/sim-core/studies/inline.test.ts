@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { houseRules, showsHere } from '../../../packages/sim-core/src/experiments/index.js';
 import { simulate } from '../../../packages/sim-core/src/model/index.js';
-import type { LoopSpec, ModuleSpec } from '../../../packages/sim-core/src/model/spec/index.js';
+import type { LoopSpec, ModuleSpec, PullSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { inItsPlace } from '../../../packages/sim-core/src/studies/inline/standIn.js';
 import { type Inline, inline, plainChuteFor, Study } from '../../../packages/sim-core/src/studies/index.js';
 import { chain, holds, loop, module, seconds } from '../../build.js';
@@ -134,7 +134,7 @@ describe('inline or not, by pencil', () => {
 
 describe('something in the place of a module', () => {
   const spare = (id: string, capacity: number): ModuleSpec => module(id, { basket: holds(capacity) });
-  const pull = (...spares: number[]): ModuleSpec['pull'] => ({
+  const pull = (...spares: number[]): PullSpec => ({
     outlastsSeconds: 60,
     spares,
     swap: seconds(10),
