@@ -43,6 +43,11 @@ modules:
   tipper: { like: wheel, drive: demand, start_at: 4 }
   wheel-two: { like: wheel, basket: { balls: 90, order: mixed } }
 order: [lift, tipper, wheel-two]
+house_rules:
+  spills_per_hour: 80
+  overflow_risk: 30 %
+  least_throughput: 0.9 bps
+  longest_lap: 15 min
 `;
 
 /** One way to break it: what stands in a line and what is put in its place, and where the problem must be reported. */
@@ -183,6 +188,17 @@ export const BREAKS: readonly Break[] = [
   at(43, 'balls: 90', 'balls: 0', 'modules.wheel-two.basket', /a basket of 0 balls is no basket/),
   at(41, '12:30', 'day 2 12:30', 'modules.lift.stops.lunch.at[0]', /the show is one stretch of time/),
   at(12, 'to: 13:00', 'to: day 1 13:00', 'crew.shifts[0].to', /Write days: in the show section/),
+  // Rules of the house
+  at(45, 'house_rules', 'house_rule', 'house_rule', /Did you mean house_rules\?/),
+  at(46, 'spills_per_hour', 'spils_per_hour', 'house_rules.spils_per_hour', /Did you mean spills_per_hour\?/),
+  at(46, '80', '80 balls', 'house_rules.spills_per_hour', /a number from 0 to 1000000, without a unit/),
+  at(46, '80', '-1', 'house_rules.spills_per_hour', /a number from 0/),
+  at(47, '30 %', '130 %', 'house_rules.overflow_risk', /a share from 0 to 1/),
+  at(47, '30 %', '30', 'house_rules.overflow_risk', /In percent it is written 30 %/),
+  at(48, '0.9 bps', '0.9', 'house_rules.least_throughput', /Write the unit, such as 0\.9 bps/),
+  at(48, '0.9 bps', '0 bps', 'house_rules.least_throughput', /above 0 bps/),
+  at(49, '15 min', '15', 'house_rules.longest_lap', /Write the unit, such as 15 s or 15 min/),
+  at(49, '15 min', '0 s', 'house_rules.longest_lap', /from 1 s/),
   // Names
   at(9, 'counter: lift', 'counter: lfit', 'counter', /Did you mean lift\?/),
   at(17, 'into: lift', 'into: bin', 'crew.sweep.into', /there is no module in the loop "bin"/),

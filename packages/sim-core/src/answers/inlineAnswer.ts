@@ -75,6 +75,8 @@ function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedSto
     case 'beyond':
       return `It would still pass with ${stops.factor.low} times its stops, and ${has} an hour.`;
     case 'limit': {
+      if (stops.stops_per_hour.mean === null && stops.factor.low === 0)
+        return `How many stops it could have was not found; ${has}.`;
       const still = own.verdict === 'inline' ? 'would still pass' : 'would pass';
       return `It ${still} with ${limitPhrase(stops.stops_per_hour, confidence)}; ${has}.`;
     }
@@ -127,7 +129,7 @@ function sure(
     ...(search === null
       ? []
       : [
-          `The place was looked for in ${search.shows} other shows; all figures of the place found are from shows that the search did not see, so that its luck is not sold as gain.${search.overlooks === null ? '' : ` After the first round a place that is better by less than ${measureWords(search.measure).value(search.overlooks, { mean: search.overlooks, low: 0.5 * search.overlooks, high: 1.5 * search.overlooks, confidence, replications: 2 })} may have been overlooked.`}`,
+          `The place was looked for in ${search.shows} other shows; all figures of the place found are from shows that the search did not see, so that its luck is not sold as gain. Places were compared by ${measureWords(search.measure).title}${own.rules.length > 1 ? ', whose rule is the tightest over all places' : ''}.${search.overlooks === null ? '' : ` After the first round a place that is better by less than ${measureWords(search.measure).value(search.overlooks, { mean: search.overlooks, low: 0.5 * search.overlooks, high: 1.5 * search.overlooks, confidence, replications: 2 })} may have been overlooked.`}`,
         ]),
     ...(leftOut.length === 0 ? [] : [`Places where it cannot stand were left out: ${leftOut.join(', ')}.`]),
     ...(stops?.found === 'limit'

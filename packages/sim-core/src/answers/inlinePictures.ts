@@ -1,4 +1,3 @@
-import { MEASURES, measureIndex } from '../experiments/index.js';
 import {
   type Inline,
   type JudgedLoop,
@@ -7,7 +6,7 @@ import {
   usedUp,
 } from '../studies/index.js';
 import { capital, measureWords } from './measureWords.js';
-import type { IntervalsPicture, KindName, Picture, RibbonPicture } from './picture.js';
+import type { IntervalsPicture, Picture, RibbonPicture } from './picture.js';
 import { limitPhrase, ruleWords } from './ruleWords.js';
 
 /** Places in the picture of the search. */
@@ -86,7 +85,7 @@ function stopsRibbon(module: string, stops: ToleratedStops, rule: RuleCheck, ind
       title: 'How many stops the house would stand',
       caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the limit of the house is ${limit}.${mean === null ? '' : ` The curve crosses that at ${mean.toFixed(1)} stops per hour; it has ${stops.now.toFixed(1)}.`}`,
       axis: words.title,
-      kind: (MEASURES[measureIndex(rule.measure)]?.kind ?? 'plain') as KindName,
+      kind: measureWords(rule.measure).measure.kind,
       across: { title: `stops of ${module} per public hour`, kind: 'plain' },
       rows,
       lines: [{ value: rule.limit, label: limit }],

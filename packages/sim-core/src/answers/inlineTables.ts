@@ -45,7 +45,11 @@ function besideTable({ with_it: own, without_it: without, with_stand_in: instead
       ];
     }),
   );
-  return { title: 'Beside it, with the same luck', head: ['', 'loop', 'mean', 'difference, 95 %'], rows };
+  return {
+    title: 'Beside it, with the same luck: differences to the loop with it',
+    head: ['', 'loop', 'mean', 'difference, 95 %'],
+    rows,
+  };
 }
 
 function stopsTable({ stops, with_it: own, module }: Inline): AnswerTable[] {

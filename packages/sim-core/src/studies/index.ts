@@ -31,7 +31,6 @@ export {
 } from './orderSteps.js';
 export {
   type HouseJudgement,
-  fullHours,
   type HouseVerdict,
   inline,
   type Inline,

@@ -7,9 +7,9 @@ import {
 } from '../../changes/index.js';
 import { InputError, type Problem } from '../../errors/index.js';
 import { type HouseRule, houseRules } from '../../experiments/index.js';
-import type { ModuleSpec } from '../../model/spec/index.js';
+import { fullHours, type ModuleSpec } from '../../model/spec/index.js';
 import { HOUSE_RULE_NAMES, readScenarioText, suggest } from '../../scenario/index.js';
-import { fullHours, type InlineCase, type InlinePlace, plainChuteFor } from '../../studies/index.js';
+import { type InlineCase, type InlinePlace, plainChuteFor } from '../../studies/index.js';
 
 /** Where the module may go, as typed; nothing for where it is, or from the side table anywhere. */
 export interface WantedPlaces {
@@ -59,10 +59,11 @@ export function readInlineCase(file: string, args: InlineArguments): ReadInlineC
     applyChanges({ text, file }, [...args.changes, change]);
   const order = spec.modules.map(({ id }) => id);
   const inLoop = order.includes(args.module);
-  const { wanted, skip } = wantedPlaces(order, spec.supply.kind === 'feed', args);
+  const open = spec.supply.kind === 'feed';
+  const { wanted, skip } = wantedPlaces(order, open, args);
   const leftOut: string[] = [];
   const places = wanted.flatMap((place): InlinePlace[] => {
-    if (place === undefined || isWhereItIs(order, args.module, place))
+    if (place === undefined || isWhereItIs(order, open, args.module, place))
       return [{ label: 'where it is', spec }];
     const label = `${place.side} ${place.module}`;
     try {
@@ -166,7 +167,7 @@ function ruleProblems(rules: readonly HouseRule[], { spec, source }: ChangedScen
       },
     ];
   }
-  if (fullHours(spec) >= 1 || !rules.some(({ name }) => name === 'overflow_risk')) return [];
+  if (fullHours(spec.show) >= 1 || !rules.some(({ name }) => name === 'overflow_risk')) return [];
   return [
     {
       code: 'contradiction',
@@ -194,14 +195,16 @@ function wantedPlaces(
   return { wanted: [...head, ...others.map(behind)], skip: true };
 }
 
-/** Whether a module in the loop already stands there. In a loop the first comes after the last, in a chain it does not. */
+/** Whether a module in the loop already stands there. In a loop the first comes behind the last, in a chain it does not. */
 function isWhereItIs(
   order: readonly string[],
+  open: boolean,
   module: string,
   { side, module: beside }: PlaceBeside,
 ): boolean {
   const at = order.indexOf(module);
-  return at >= 0 && order[side === 'after' ? at - 1 : at + 1] === beside;
+  const next = at + (side === 'after' ? -1 : 1);
+  return at >= 0 && order[open ? next : (next + order.length) % order.length] === beside;
 }
 
 /** What stands in its place: the one named, the first that its pull rule names, the first spare, a plain chute. */

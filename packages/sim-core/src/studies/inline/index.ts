@@ -9,6 +9,6 @@ export {
   type PlaceGain,
 } from './inline.js';
 export { type PlaceSearch, type PlaceSeen } from './placeSearch.js';
-export { fullHours, usedUp, type RuleVerdict } from './ruleCheck.js';
+export { usedUp, type RuleVerdict } from './ruleCheck.js';
 export { plainChuteFor } from './standIn.js';
 export { type LimitValue, type StopsPoint, type ToleratedStops } from './toleratedStops.js';

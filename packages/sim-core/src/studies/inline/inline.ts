@@ -1,13 +1,13 @@
 import { requireParameter } from '../../errors/index.js';
 import { type HouseRule, MEASURES, measureIndex } from '../../experiments/index.js';
-import type { LoopSpec, ModuleSpec } from '../../model/spec/index.js';
+import { fullHours, type LoopSpec, type ModuleSpec } from '../../model/spec/index.js';
 import { type Estimate, momentsOf } from '../../statistics/index.js';
 import { measureDifference } from '../compare.js';
 import type { Study } from '../study.js';
 import { type System, system } from '../system.js';
 import { type HouseJudgement, judge } from './houseVerdict.js';
 import { FIRST_SHOWS, type PlaceSearch, SEARCH_FROM, searchPlace } from './placeSearch.js';
-import { fullHours, usedUp } from './ruleCheck.js';
+import { usedUp } from './ruleCheck.js';
 import { stopsByChance, stopsTimes } from './scaledStops.js';
 import { inItsPlace } from './standIn.js';
 import { type ToleratedStops, toleratedStops } from './toleratedStops.js';
@@ -112,16 +112,8 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
   const systems = places.map(({ label, spec }) =>
     system(`${module} ${label}`, spec, { kind: 'watch', module }),
   );
-  const hours = fullHours(without);
-  const search =
-    systems.length > 1
-      ? await bestPlace(
-          study,
-          systems,
-          places.map(({ label }) => label),
-          options,
-        )
-      : null;
+  const hours = fullHours(without.show);
+  const search = systems.length > 1 ? await bestPlace(study, systems, asked, options) : null;
   const best = search?.best ?? 0;
   const place = places[best] as InlinePlace;
   const with_it = systems[best] as System;
@@ -182,7 +174,7 @@ function otherThan({ best, middling }: PlaceSearch, now: number | undefined): nu
 async function bestPlace(
   study: Study,
   systems: readonly System[],
-  labels: readonly string[],
+  { places, now }: InlineCase,
   options: InlineOptions,
 ): Promise<PlaceSearch> {
   const { rules, searchShows = SEARCH_SHOWS, confidence = CONFIDENCE } = options;
@@ -193,10 +185,15 @@ async function bestPlace(
     const seen = systems.flatMap((one) => study.column(one, rule.measure, FIRST_SHOWS, SEARCH_FROM));
     return usedUp(rule, momentsOf(seen).mean);
   });
-  const { measure } =
-    rules[used.indexOf(Math.max(...used.filter((value) => !Number.isNaN(value))))] ?? (rules[0] as HouseRule);
+  const most = Math.max(...used.filter((value) => !Number.isNaN(value)));
+  const measure = (rules[used.indexOf(most)] ?? rules[0])?.measure ?? '';
   const better = MEASURES[measureIndex(measure)]?.better ?? 'less';
-  return searchPlace(study, systems, labels, { measure, better, budget: searchShows, confidence });
+  return searchPlace(
+    study,
+    systems,
+    places.map(({ label }) => label),
+    { measure, better, budget: searchShows, confidence, ...(now !== undefined && { prefer: now }) },
+  );
 }
 
 /** Two loops on one measure over the shows of the verdict. */

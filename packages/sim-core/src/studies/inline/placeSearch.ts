@@ -40,6 +40,8 @@ export interface PlaceSearchOptions {
   /** Shows to spend, about. */
   readonly budget: number;
   readonly confidence: number;
+  /** Number of the place that is taken when others look just as good; the first of them if not given. */
+  readonly prefer?: number;
 }
 
 /** Replications from here on are for the search; what it finds is judged by others. */
@@ -66,13 +68,17 @@ export async function searchPlace(
   labels: readonly string[],
   options: PlaceSearchOptions,
 ): Promise<PlaceSearch> {
-  const { measure, better, budget, confidence } = options;
+  const { measure, better, budget, confidence, prefer } = options;
   const sign = better === 'more' ? 1 : -1;
   const dropped = new Map<number, number>();
   let left = systems.map((_, i) => i);
   let shows = 0;
   let spent = 0;
   const meanOf = (i: number): number => momentsOf(columnOf(i, shows)).mean;
+  const byFigure = (a: number, b: number): number =>
+    badLast(sign * meanOf(b)) - badLast(sign * meanOf(a)) ||
+    Number(b === prefer) - Number(a === prefer) ||
+    a - b;
   const columnOf = (i: number, count: number): number[] =>
     study.column(systems[i] as System, measure, count, SEARCH_FROM);
   for (let last = false; !last;) {
@@ -86,12 +92,12 @@ export async function searchPlace(
     shows += more;
     spent += more * left.length;
     if (last) break;
-    const ranked = left.toSorted((a, b) => badLast(sign * meanOf(b)) - badLast(sign * meanOf(a)) || a - b);
+    const ranked = left.toSorted(byFigure);
     const going = new Set(ranked.slice(0, keptOf(left.length)));
     for (const i of left) if (!going.has(i)) dropped.set(i, shows);
     left = left.filter((i) => going.has(i));
   }
-  const finalists = left.toSorted((a, b) => badLast(sign * meanOf(b)) - badLast(sign * meanOf(a)) || a - b);
+  const finalists = left.toSorted(byFigure);
   const best = finalists[0] ?? 0;
   const figures = figuresOf(systems, columnOf, finalists, (i) => dropped.get(i) ?? shows, confidence);
   const ranked = figures

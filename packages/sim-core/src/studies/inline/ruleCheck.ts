@@ -1,5 +1,4 @@
 import type { HouseRule } from '../../experiments/index.js';
-import { type LoopSpec, sessionsOf } from '../../model/spec/index.js';
 import {
   clumpedRateInterval,
   clusteredProportion,
@@ -86,17 +85,4 @@ export function usedUp({ side, limit }: HouseRule, value: number): number {
  */
 export function beyond({ side, limit }: HouseRule, value: number): number {
   return side === 'at most' ? value - limit : limit - value;
-}
-
-/**
- * Full public hours of a show, counted from the beginning of each session and after the warm-up.
- *
- * @example
- * fullHours(exampleLoop) // => 1
- */
-export function fullHours({ show }: LoopSpec): number {
-  return sessionsOf(show).reduce((hours, { fromSeconds, toSeconds }) => {
-    const begin = Math.max(fromSeconds, show.warmUpSeconds);
-    return hours + Math.max(0, Math.floor((toSeconds - begin) / 3600 + 1e-9));
-  }, 0);
 }

@@ -64,7 +64,9 @@ const EXTENSIONS = 2;
 
 /**
  * Looks for the most stops an hour with which a loop still keeps the rules: a few shows at a few factors tell roughly where
- * that is; then shows of other luck, the same ones at every factor, at factors around it, and `crossing` over them.
+ * that is; then shows of other luck, the same ones at every factor, at factors around it, and `crossing` over them. When
+ * these are all too high or too low, 0 or up to two larger ones are looked at as well; only a few shows that led far astray
+ * make that happen, so that what it adds to the chance of a miss is small.
  *
  * @throws SimulationError when a show cannot be simulated
  */
