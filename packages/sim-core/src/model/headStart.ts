@@ -1,4 +1,5 @@
-import { buildDistribution } from '../distributions/index.js';
+import { buildDistribution, type DistributionSpec } from '../distributions/index.js';
+import { isZero } from './equipment.js';
 import type { LoopSpec, ModuleSpec } from './spec/index.js';
 
 /** The smallest number a stream of random numbers can give. */
@@ -16,6 +17,9 @@ export class HeadStart {
   readonly may: Uint8Array;
   /** Seconds: no batch takes less to come through the run-out of this place, whatever stands there. */
   readonly shortestWay: Float64Array;
+  /** Seconds: no sweep, and no top-up, that needs a minder takes less. */
+  readonly shortestSweep: number;
+  readonly shortestTopUp: number;
   /** While a place runs ahead: all that happens at it up to and including this moment has happened. */
   readonly until: Float64Array;
   /** The least of these; Infinity when no place runs ahead. */
@@ -28,11 +32,16 @@ export class HeadStart {
     const closed = supply.kind === 'charge';
     this.until = new Float64Array(n).fill(-Infinity);
     this.shortestWay = Float64Array.from(modules, (module) => shortestWay(spec, module));
-    const reached = reachedByHands(spec);
     const canLock = closed && modules.some(backsUp);
     const busiest = modules.reduce((sum, { cycle }) => sum + 1 / buildDistribution(cycle).mean, 0) / n;
     // On a shorter way so little can happen ahead that it would not be worth looking.
     const longEnough = Math.max(SHORTEST_WAY, 0.5 / busiest);
+    const { sweep, topUp } = spec.crew;
+    this.shortestSweep = sweep ? shortest([sweep.takes]) : Infinity;
+    this.shortestTopUp = topUp ? shortest([topUp.takes]) : Infinity;
+    const reached = reachedByChutes(spec);
+    if (sweep && !isZero(sweep.takes) && this.shortestSweep < longEnough) reached.add(sweep.into);
+    if (topUp && this.shortestTopUp < longEnough) reached.add(topUp.into);
     this.may = Uint8Array.from(modules, (module, m) => {
       const before = m > 0 ? m - 1 : n - 1;
       const after = m + 1 < n || closed ? modules[(m + 1) % n] : undefined;
@@ -52,11 +61,9 @@ export class HeadStart {
   }
 }
 
-/** Places into whose basket balls come on another way than the run-out before it. */
-function reachedByHands({ modules, crew }: LoopSpec): Set<number> {
+/** Places into whose basket the overflow of others comes. */
+function reachedByChutes({ modules }: LoopSpec): Set<number> {
   const reached = new Set<number>();
-  if (crew.sweep) reached.add(crew.sweep.into);
-  if (crew.topUp) reached.add(crew.topUp.into);
   for (const { basket } of modules) if (basket.whenFull.kind === 'return') reached.add(basket.whenFull.to);
   return reached;
 }
@@ -69,5 +76,10 @@ function shortestWay({ spares = [] }: LoopSpec, { travel, pull }: ModuleSpec): n
   const ways = [travel];
   for (const k of pull?.spares ?? []) ways.push(...spares.slice(k, k + 1).map((spare) => spare.travel));
   if (pull?.chute) ways.push(pull.chute);
-  return Math.min(...ways.map((way) => buildDistribution(way).quantile(LEAST_UNIFORM))) * (1 - HAIR);
+  return shortest(ways);
+}
+
+/** Less than any of these times will ever be. */
+function shortest(times: readonly DistributionSpec[]): number {
+  return Math.min(...times.map((time) => buildDistribution(time).quantile(LEAST_UNIFORM))) * (1 - HAIR);
 }

@@ -151,6 +151,9 @@ export class LoopState {
   readonly leverDraw: Int32Array;
   readonly feedDraw: number;
   readonly sweepDraw: number;
+  /** Places that sweeps and top-ups put balls into; -1 when there are none. */
+  readonly sweepInto: number;
+  readonly topUpInto: number;
   readonly lostChance: number;
   readonly topUpDraw: number;
 
@@ -329,6 +332,8 @@ export class LoopState {
       lever && !isZero(lever.takes) ? draw(id, 'lever', lever.takes) : -1,
     );
     this.feedDraw = supply.kind === 'feed' ? draw(null, 'feed', supply.every) : -1;
+    this.sweepInto = sweep?.into ?? -1;
+    this.topUpInto = topUp?.into ?? -1;
     this.sweepDraw = sweep ? draw(null, 'sweep', sweep.takes) : -1;
     this.lostChance = sweep
       ? sources.chances.push({ place: null, purpose: 'lost', probability: sweep.lost }) - 1

@@ -24,6 +24,7 @@ export function isOrdinary(s: LoopState, m: number): boolean {
 export function runOrdinary(s: LoopState, m: number, before: number, limit: number): void {
   const { baskets, held, runOuts, totals, series, draws, chances, watch, cause } = s;
   const { next, arrivesAt } = s.balls;
+  const times = draws.values;
   const capacity = s.capacity[m];
   const batch = s.batch[m];
   const startAt = s.startAt[m];
@@ -104,7 +105,7 @@ export function runOrdinary(s: LoopState, m: number, before: number, limit: numb
           chances.fail(leak, holding);
         }
         now = end;
-        let there = onTick(now + draws.draw(travelDraw));
+        let there = onTick(now + times[draws.place(travelDraw)]);
         if (there < lastArrival) there = lastArrival;
         lastArrival = there;
         for (let ball = heldHead, left = holding; left > 0; ball = next[ball], left--)
@@ -159,7 +160,7 @@ export function runOrdinary(s: LoopState, m: number, before: number, limit: numb
       if (miss >= 0) chances.fail(miss, holding);
       if (backlog === 1 && 2 * level <= capacity) backlog = 0;
     }
-    seconds = draws.draw(cycleDraw);
+    seconds = times[draws.place(cycleDraw)];
     stretchFrom = now;
     if (hasCauses) {
       drawStrikes(s, m, holding, found, seconds);

@@ -12,11 +12,14 @@ import { isOrdinary, runOrdinary } from './ordinaryPlace.js';
  *
  * What does concern others happens in step, through the queue: a place falls in before it when a stop strikes, a ball
  * leaks, a delivery may find too little room. It stays in step while it is stopped. A place that hands or chutes can
- * reach into (a sweep, a lever, a planned stop), that backs up or is backed up, never runs ahead (headStart.ts). Before an
+ * reach into at any moment (an overflow, a lever, a planned stop), that backs up or is backed up, never runs ahead (headStart.ts). Before an
  * event in the queue happens, all places have come as far; so samples, warm-up and end find them all up to date.
  *
  * With an observer or an audit every place stays in step. Tests compare both ways, number by number.
  */
+
+/** Share of a basket that may be taken, with what is on its way, when a place leaves the queue. */
+const ROOM_TO_LEAVE = 0.875;
 
 /**
  * Lets all places that run ahead go as far as they can.
@@ -35,7 +38,8 @@ export function runAhead(s: LoopState, next: number): void {
   for (let m = 0; m < s.modules; m++) {
     if (s.ahead[m] === 0) continue;
     const before = m > 0 ? m - 1 : s.modules - 1;
-    const limit = Math.min(stop, nextRelease(s, before, floor) + shortestWay[before]);
+    const arrival = nextRelease(s, before, floor) + shortestWay[before];
+    const limit = Math.min(stop, arrival, nextHands(s, m, floor));
     if (limit > until[m]) {
       runPlace(s, m, before, limit);
       queue.now = now;
@@ -55,6 +59,28 @@ function nextRelease(s: LoopState, m: number, floor: number): number {
   if (may[m] === 0 || s.spec.modules[m].pull !== undefined) return from;
   const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
   return due < Infinity && due > from ? due : from;
+}
+
+/** Nobody puts balls into basket m before this moment. */
+function nextHands(s: LoopState, m: number, floor: number): number {
+  const { queue, headStart } = s;
+  let soonest = Infinity;
+  if (s.sweepInto === m) {
+    // A sweep that needs no minder is done when it is due.
+    const { shortestSweep } = headStart;
+    if (shortestSweep === 0) soonest = queue.timeOf(s.sweepTimer);
+    else soonest = Math.min(queue.timeOf(s.sweepDoneTimer), floor + shortestSweep);
+  }
+  if (s.topUpInto === m)
+    soonest = Math.min(soonest, queue.timeOf(s.topUpTimer), floor + headStart.shortestTopUp);
+  return soonest;
+}
+
+/** Hands have put balls into basket m: what comes of it at a place that runs ahead may happen at this very moment. */
+export function reachInto(s: LoopState, m: number): void {
+  if (s.ahead[m] === 0) return;
+  s.headStart.until[m] = -Infinity;
+  s.headStart.leastUntil = -Infinity;
 }
 
 /** Everything that happens at place m up to the limit, or until it must fall in. */
@@ -105,8 +131,8 @@ export function leaveQueue(s: LoopState, m: number): void {
   const due = queue.timeOf(m);
   if (due < Infinity ? queue.classOf(m) !== CYCLE_END : s.phase[m] !== WAITING) return;
   const before = m > 0 ? m - 1 : s.modules - 1;
-  // Half of the room that what is on its way leaves: a place should not leave the queue only to fall in again.
-  if (s.baskets.count[m] > 0.5 * (s.capacity[m] - s.runOuts.count[before])) return;
+  // Some room to spare: a place should not leave the queue only to fall in again.
+  if (s.baskets.count[m] + s.runOuts.count[before] > ROOM_TO_LEAVE * s.capacity[m]) return;
   s.ahead[m] = 1;
   s.cycleEnd[m] = due;
   headStart.leastUntil = -Infinity;

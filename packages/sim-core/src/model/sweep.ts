@@ -4,6 +4,7 @@ import { freeMinder, requestMinder, SWEEP_JOB } from './crew.js';
 import { SWEEP } from './eventClass.js';
 import { FALLEN, FOUND, type LoopState } from './loopState.js';
 import { wake } from './mechanism.js';
+import { reachInto } from './runAhead.js';
 
 /** A sweep is due: done at once when it needs no minder, asked for otherwise, unless the last one is still to come. */
 export function sweepDue(s: LoopState): void {
@@ -49,5 +50,7 @@ function pickUp(s: LoopState, m: number, minder = 0): void {
   const balls = before - floor.count[FOUND];
   if (minder > 0 || balls > 0)
     s.log?.({ time: s.queue.now, kind: 'swept', module: m, balls, ...(minder > 0 && { minder }) });
-  if (balls > 0) wake(s, m);
+  if (balls === 0) return;
+  reachInto(s, m);
+  wake(s, m);
 }

@@ -4,6 +4,7 @@ import { freeMinder, requestMinder, TOP_UP_JOB } from './crew.js';
 import { SWEEP } from './eventClass.js';
 import { type LoopState, NOTHING_DUE, TOP_UP_ASKED, TOP_UP_LATER, TOP_UP_UNDER_WAY } from './loopState.js';
 import { wake } from './mechanism.js';
+import { reachInto } from './runAhead.js';
 
 /** Seconds until the next try when a top-up did not bring enough. */
 const TRY_AGAIN = 60;
@@ -54,6 +55,7 @@ function bring(s: LoopState, minder: number): void {
     ...(minder >= 0 && { minder }),
   });
   if (balls <= 0) return;
+  reachInto(s, topUp.into);
   wake(s, topUp.into);
   offer(s, topUp.into);
 }
