@@ -22,7 +22,17 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
-  studies: ['findings', 'experiments', 'model/spec', 'random', 'statistics', 'units', 'errors'],
+  studies: [
+    'findings',
+    'experiments',
+    'estimates',
+    'model/spec',
+    'distributions',
+    'random',
+    'statistics',
+    'units',
+    'errors',
+  ],
   answers: [
     'studies',
     'findings',

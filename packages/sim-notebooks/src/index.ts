@@ -8,6 +8,8 @@ export {
   type AnswerReportInput,
   type Figure,
   figures,
+  floodCardPage,
+  type FloodCardInput,
   replayReport,
   type ReplayReportInput,
   runReport,

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from 'commander';
+import { parseQuantity } from '../units/index.js';
 
 /** Reads a whole number of a range. */
 export function wholeNumber(min: number, max: number): (text: string) => number {
@@ -24,6 +25,24 @@ export function amount(text: string): number {
   const value = text.trim() === '' ? NaN : Number(text);
   if (!(value >= 0 && value < Infinity)) throw new InvalidArgumentError('It must be a number from 0.');
   return value;
+}
+
+/** Reads a time above 0 with its unit, in seconds. */
+export function timeAboveZero(text: string): number {
+  const time = parseQuantity(text, 'duration');
+  if (!(time.ok && time.value > 0 && time.value < Infinity))
+    throw new InvalidArgumentError(
+      `It must be a time above 0 with its unit, such as 5min or "1 min 30 s".${time.ok || time.hint === undefined ? '' : ` ${time.hint}`}`,
+    );
+  return time.value;
+}
+
+/** Reads how sure something is to be: above 50 % and below 100 %. */
+export function sureness(text: string): number {
+  const share = parseQuantity(text, 'share');
+  if (!(share.ok && share.value > 0.5 && share.value < 1))
+    throw new InvalidArgumentError('It must be above 50 % and below 100 %, such as "95 %" or 0.95.');
+  return share.value;
 }
 
 /** Reads which part of how many, as 3/8. */

@@ -11,6 +11,11 @@ export type {
   SpillsByCause,
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
+export type { FloodReading, Reading, StopReading } from './reading.js';
+export { NOT_SEEN, readFlood } from './floodReading.js';
+export { leadSeconds, readStop, stoppedLoop } from './stopReading.js';
+export { downstreamOf, leversFor, LOOK_SECONDS } from './stopRun.js';
+export { type StopShow, toStopShow } from './stopShow.js';
 export { RunSummary } from './runSummary.js';
 export { showsHere } from './showsHere.js';
 export {

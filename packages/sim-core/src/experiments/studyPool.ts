@@ -1,14 +1,17 @@
 import { Tinypool } from 'tinypool';
 import type { LoopSpec } from '../model/spec/index.js';
+import type { Reading } from './reading.js';
 
 /** One show of one of the systems that are compared. */
 export interface StudyTask {
   readonly spec: LoopSpec;
   readonly seed: number;
   readonly replication: number;
+  /** What is read in it. @default the measures */
+  readonly reading?: Reading;
 }
 
-/** Something that simulates shows of any system and gives the values of all measures. */
+/** Something that simulates shows of any system and gives the values of all measures, or of what else is to be read. */
 export interface ShowSource {
   readonly size: number;
   run(task: StudyTask): Promise<readonly number[]>;

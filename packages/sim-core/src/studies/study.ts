@@ -1,5 +1,5 @@
 import { SimulationError } from '../errors/index.js';
-import { measureIndex, type ShowSource, StudyPool } from '../experiments/index.js';
+import { measureIndex, type ShowSource, StudyPool, type StudyTask } from '../experiments/index.js';
 import { journalLine } from './journal.js';
 import type { System } from './system.js';
 import { ValueTable } from './valueTable.js';
@@ -122,11 +122,7 @@ export class Study {
         if (task === undefined) return;
         const { system, replication } = task;
         try {
-          this.take(
-            system,
-            replication,
-            await this.source.run({ spec: system.spec, seed: this.seed, replication }),
-          );
+          this.take(system, replication, await this.source.run(taskOf(system, this.seed, replication)));
         } catch (error) {
           failure ??= new SimulationError(
             `${system.label}: ${error instanceof Error ? error.message : String(error)}`,
@@ -154,8 +150,17 @@ export class Study {
     return this.table.column(key, measureIndex(measure), count, from);
   }
 
+  /** All values of one show of a system, as its reading gives them. */
+  row({ key }: System, replication: number): readonly number[] {
+    return this.table.row(key, replication);
+  }
+
   /** Ends the worker threads. */
   close(): Promise<void> {
     return this.source.close();
   }
+}
+
+function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
+  return { spec, seed, replication, ...(reading !== undefined && { reading }) };
 }
