@@ -6,6 +6,8 @@ import { limitsOfTime, timeWords } from './stopWords.js';
 
 /** Lines of the picture. */
 const MOST = 12;
+/** Less time than this, seconds, is none. */
+const AT_ONCE = 10;
 
 /**
  * How soon each basket floods when its module stops, in words, figures and a picture.
@@ -29,7 +31,7 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
     tables: [
       {
         title: 'If it stops now, its basket floods after',
-        head: ['module', 'builder', 'one of twenty', 'half', 'half, 95 %', 'first'],
+        head: ['module', 'builder', 'one of twenty', 'half', 'half: 95 % interval', 'first'],
         rows: card.modules.map((line) => [
           line.id,
           line.builder ?? '',
@@ -84,6 +86,7 @@ export function firstAidWords({
 
 function hurry({ within_s: within }: FirstAid, hands: string): string {
   if (within === null) return '';
+  if (within >= 0 && within < AT_ONCE) return ' at once';
   return within >= 0 ? ` within ${timeWords(Math.floor(within))}` : `, but first ${hands}`;
 }
 

@@ -51,6 +51,18 @@ export function deedWords({ kind, what, takes_s: takes }: StopAction): string {
     : `take it out and put in ${listing(what).replace(/ and /, ' or ')} (${work})`;
 }
 
+function lastsWords({ p05, p50 }: NonNullable<StopAction['lasts']>, watched: number): string {
+  if (p05.mean === null) return `it has room for what comes in ${timeWords(watched)}, and more`;
+  const half = p50.mean === null ? `more than ${timeWords(watched)}` : timeWords(p50.mean);
+  return `it lasts ${half} in half of the shows, ${timeWords(p05.mean)} in one of twenty`;
+}
+
+/** So many balls: whole ones from ten on. */
+export function ballWords(balls: number): string {
+  const number = Math.abs(balls) < 10 ? balls.toFixed(1).replace(/\.0$/, '') : balls.toFixed(0);
+  return `${number} ${number === '1' ? 'ball' : 'balls'}`;
+}
+
 /** By when, and what if not. */
 export function actionSentence(action: StopAction, { sure, watched_s: watched }: WhenItStops): string {
   const { latest, falls, falls_at_once: atOnce, lasts, kind, what } = action;
@@ -61,7 +73,7 @@ export function actionSentence(action: StopAction, { sure, watched_s: watched }:
   const then =
     lasts === undefined
       ? ''
-      : ` From then on the basket of ${what.join(' and ')} fills instead; it lasts ${whenWords(lasts.p50, watched)} in half of the shows, ${whenWords(lasts.p05, watched)} in one of twenty.`;
+      : ` From then on the basket of ${what.join(' and ')} fills instead; ${lastsWords(lasts, watched)}.`;
   if (at < 0)
     return `To ${deed} comes too late for that even if it is begun at once: in ${shareWithLimits(atOnce)} balls fall before it helps.${then}`;
   return `To be ${formatShare(sure)} sure that nothing falls meanwhile, begin within ${timeWords(Math.floor(at))} to ${deed}; 95 % interval ${limitsOfTime(latest)}.${then}`;

@@ -6,6 +6,7 @@ import type { AnswerParts, AnswerTable } from './answer.js';
 import { stopPictures } from './stopPictures.js';
 import {
   actionSentence,
+  ballWords,
   deedWords,
   halfAndTwentieth,
   limitsOfTime,
@@ -92,7 +93,7 @@ function within(seconds: number, stop: number | null): boolean {
 function fallSentence(all: WhenItStops['spilled']['all'], { replications, spilled }: WhenItStops): string {
   if ((all.mean ?? 0) <= 0)
     return `No more balls fall than without the stop (${replications} pairs of shows).`;
-  return `${meanPhrase(all, KINDS.balls)} fall because of it on average (95 % interval ${intervalPhrase(all, KINDS.balls)}, ${replications} pairs of shows), ${meanPhrase(spilled.while_stopped, KINDS.balls)} of them while it stands still.`;
+  return `${meanPhrase(all, KINDS.balls)} fall because of it on average (95 % interval ${intervalPhrase(all, KINDS.balls)}, ${replications} pairs of shows), ${ballWords(spilled.while_stopped.mean ?? 0)} of them while it stands still.`;
 }
 
 function calmSentence({ calm, watched_s: watched }: WhenItStops): string {
@@ -133,11 +134,11 @@ function tables(found: WhenItStops): AnswerTable[] {
   return [
     {
       title: 'What happens when, counted from the stop',
-      head: ['', 'in shows', 'one of twenty', 'half', '19 of twenty', 'half, 95 %'],
+      head: ['', 'in shows', 'one of twenty', 'half', '19 of twenty', 'half: 95 % interval'],
       rows: [
         line(`basket of ${found.module} full, if it stood on and on`, '', full),
         ...upstream.map(flood),
-        ...downstream.map(flood),
+        ...downstream.filter(({ floods }) => (floods.mean ?? 0) > 0).map(flood),
         line('runs again', '', stood),
         line('calm again', shareWords(calm.share), calm.at),
       ],
@@ -192,7 +193,7 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
       ? 'A minder comes as the file says, when one is free; levers are set as the file says.'
       : `A stop of a given length frees itself here: it keeps no minder busy, and no lever is set for it.${(pulled.mean ?? 0) > 0 ? ` In ${shareWords(pulled)} of the shows the rule of the file took ${module} out.` : ''}`,
     `What had not happened ${timeWords(watched)} after the stop counts as later, not as never.`,
-    `Calm is when for a whole minute no more than ${calm.up_to_balls} balls stand above the usual levels of their baskets (where a basket stands 95 % of the time or less): so few they are at 95 of 100 moments without the stop.`,
+    `Calm is when for a whole minute no more than ${ballWords(calm.up_to_balls)} stand above the usual levels of their baskets (where a basket stands 95 % of the time or less): so few they are at 95 of 100 moments without the stop.`,
     ...(found.actions.length === 0
       ? []
       : [

@@ -21,7 +21,8 @@ export interface ImaginedStop {
  * A stopped module holds back none of those before it (but where baskets back up, and then it is asked when the basket is
  * full), so that balls come to it as if it ran, as long as they are balls that were elsewhere when it stopped. No ball
  * overtakes another, so these come first; when they are used up, none comes any more. Left out is what its stop would do
- * to the rest of the loop in a roundabout way: minders who have less to do because other modules go without balls.
+ * to the rest of the loop in a roundabout way: minders who have less to do because other modules go without balls, levers
+ * that are set for other stops of its own, and the last few balls that wait for more in mechanisms that start at several.
  */
 export class ImaginedStops {
   private readonly tracker: TableTracker;

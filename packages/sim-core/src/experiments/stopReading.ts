@@ -120,7 +120,8 @@ function mostPerMinute(handed: readonly BallsAt[], from: number): number {
   let first = 0;
   for (const { at, balls } of later) {
     within += balls;
-    for (; (later[first]?.at ?? at) <= at - BIN_SECONDS; first++) within -= later[first]?.balls ?? 0;
+    // What lies a minute back on paper may miss it by rounding.
+    for (; (later[first]?.at ?? at) <= at - BIN_SECONDS + 1e-6; first++) within -= later[first]?.balls ?? 0;
     most = Math.max(most, within);
   }
   return most;

@@ -18,6 +18,8 @@ export class TableTracker {
   readonly onRunOut: Int32Array;
   /** 1 where the module itself stands in its place and is not stopped. */
   readonly runs: Uint8Array;
+  /** 1 where what the mechanism holds waits for room, even if it has been stopped on top of it. */
+  private readonly heldUp: Uint8Array;
   /** Balls on the path: in baskets, mechanisms, run-outs and chutes; Infinity in a chain, where new ones keep coming. */
   onPath: number;
   private readonly spec: LoopSpec;
@@ -39,6 +41,7 @@ export class TableTracker {
     this.held = new Int32Array(n);
     this.onRunOut = new Int32Array(n);
     this.runs = new Uint8Array(n).fill(1);
+    this.heldUp = new Uint8Array(n);
     this.total =
       supply.kind === 'charge'
         ? supply.placed.reduce((sum, balls) => sum + balls, 0) + (crew.topUp?.box ?? 0)
@@ -76,8 +79,9 @@ export class TableTracker {
       this.entered = view.entered;
       return;
     }
-    const before = this.onRunOut[m] ?? 0;
     const now = view.onRunOut(m);
+    // Room at its end takes balls off the run-out and lets the mechanism put its own on, in one event.
+    const before = (this.onRunOut[m] ?? 0) + (this.isLetGo(view, m) ? (this.held[m] ?? 0) : 0);
     this.onRunOut[m] = now;
     if (now < before) {
       if (!last) this.arrived(m + 1, before - now, 'handed');
@@ -88,6 +92,11 @@ export class TableTracker {
     if (eventClass !== DELIVERY || now !== before || full?.kind !== 'return') return;
     const more = this.more(view, full.to);
     if (more > 0) this.arrived(full.to, more, 'handed');
+  }
+
+  private isLetGo(view: LoopView, m: number): boolean {
+    const doing = view.doing(m);
+    return this.heldUp[m] === 1 && doing !== 'held_up' && doing !== 'stopped';
   }
 
   /** Balls from the floor or the box: into baskets that are known. */
@@ -107,6 +116,8 @@ export class TableTracker {
   private look(view: LoopView, m: number): void {
     this.level[m] = view.level(m);
     this.held[m] = view.held(m);
+    const doing = view.doing(m);
+    if (doing !== 'stopped') this.heldUp[m] = doing === 'held_up' ? 1 : 0;
     this.runs[m] = !view.stopped(m) && view.inPlace(m) === this.spec.modules[m]?.id ? 1 : 0;
   }
 }

@@ -11,7 +11,7 @@ const LAPS = 3;
  *
  * @returns public seconds after the opening
  * @example
- * settledAfter(exampleLoop) // => 60
+ * settledAfter(exampleLoop) // => 120
  */
 export function settledAfter(spec: LoopSpec): number {
   const { supply, show } = spec;

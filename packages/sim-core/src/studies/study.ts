@@ -57,7 +57,7 @@ export class Study {
   readonly table: ValueTable;
   private readonly options: StudyOptions;
   private readonly source: ShowSource;
-  private readonly used = new Set<string>();
+  private readonly used = new Map<string, number>();
   private asked = 0;
   private done = 0;
 
@@ -70,7 +70,7 @@ export class Study {
 
   /** How many shows the question has asked for so far, whether they were known already or not. */
   get shows(): number {
-    return this.used.size;
+    return [...this.used.values()].reduce((sum, shows) => sum + shows, 0);
   }
 
   /** Says which shows the question will probably still ask for, for the time left. */
@@ -102,7 +102,8 @@ export class Study {
     for (let replication = from; replication < from + count; replication++) {
       for (const system of different) {
         const mine = !shard || turn++ % shard.of === shard.number;
-        this.used.add(`${system.key} ${replication}`);
+        // The reading of a stop takes two: one with it and one without.
+        this.used.set(`${system.key} ${replication}`, system.reading?.kind === 'stop' ? 2 : 1);
         if (this.table.has(system.key, replication)) continue;
         if (mine) missing.push({ system, replication });
         else ofOthers++;

@@ -19,7 +19,9 @@ const SOON = 60;
  * colour. The same input gives the same text.
  *
  * @example
- * floodCardPage({ card: exampleCard, answer: exampleAnswer, command: 'lapwright flood-card a.yaml' }).startsWith('<!doctype html>') // => true
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const card = await floodCard(study, exampleLoop, { replications: 2 });
+ * floodCardPage({ card, answer: exampleAnswer, command: 'lapwright flood-card a.yaml' }).startsWith('<!doctype html>') // => true
  */
 export function floodCardPage({ card, answer, command }: FloodCardInput): string {
   const { modules, watched_s: watched, replications, moments } = card;
@@ -95,7 +97,7 @@ footer { font-size: .85em; color: #333; overflow-wrap: anywhere; }
 @media print {
   main { max-width: none; padding: 0; }
   .few { font-size: 9.5pt; }
-  .many { font-size: 7.2pt; line-height: 1.2; }
+  .many { font-size: 8.2pt; line-height: 1.2; }
   .many th, .many td { padding: .08em .4em; }
   .many ul, .many footer { font-size: .93em; }
   tr { break-inside: avoid; }
