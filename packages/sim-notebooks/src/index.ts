@@ -15,4 +15,4 @@ export {
   runReport,
   type RunReportInput,
 } from './report/index.js';
-export { CAUTIONS } from './words/index.js';
+export { CAUTIONS, SHORT_CAUTIONS } from './words/index.js';

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { floodSeconds, stopSurge } from '../../../packages/sim-core/src/estimates/index.js';
 import { readStop, showsHere, toStopShow } from '../../../packages/sim-core/src/experiments/index.js';
 import { Study, whenItStops, type WhenItStops } from '../../../packages/sim-core/src/studies/index.js';
+import { whenItStopsAnswer } from '../../../packages/sim-core/src/answers/index.js';
 import { exampleLoop } from '../../docs/exampleLoop.js';
 import { chain, chancyLoop, lift } from './stopLoops.js';
 
@@ -66,6 +67,11 @@ describe('with pencil and paper', () => {
     const short = await ask(spec, { ...stop, stopSeconds: 20, swapSeconds: 12 });
     expect(short.actions[0]).toMatchObject({ falls: { mean: 0 }, latest: null });
     expect(short.upstream[0]?.first.p95.mean).toBeNull();
+    const said = [late, short].map((found) => whenItStopsAnswer(found, { show: spec.show, typed: false }));
+    expect(said.map(({ verdict }) => verdict)).toEqual(['floods', 'does not flood']);
+    expect(said[0]?.because[0]).toMatch(/comes too late .* in 100 % of the shows/);
+    expect(said[1]?.because[0]).toMatch(/no hurry .* in 0 % of the shows/);
+    expect(said[1]?.sentence).toMatch(/no basket floods meanwhile: it did not happen in any of 2 shows/);
   });
 
   it('says by when a lever must stand: before the ball is let go that would be one too many', async () => {

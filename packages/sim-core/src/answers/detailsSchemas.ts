@@ -16,7 +16,9 @@ const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
 const whenFull: Schema = { enum: ['spill', 'back_up', 'return'] };
 const times = group({ p05: estimate, p50: estimate, p95: estimate });
-const baskets = listOf(group({ id: text, when_full: whenFull, floods: estimate, first: times }));
+const baskets = listOf(
+  group({ id: text, when_full: whenFull, floods: estimate, other_way: estimate, first: times }),
+);
 const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
 
 /** The details of the answer to each question. */

@@ -1,4 +1,5 @@
 import { listing } from '../findings/index.js';
+import type { Estimate } from '../statistics/index.js';
 import type { FirstAid, FloodCard, FloodLine } from '../studies/index.js';
 import type { AnswerParts } from './answer.js';
 import type { IntervalsPicture } from './picture.js';
@@ -37,7 +38,7 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
           line.builder ?? '',
           after(line.p05.mean, card),
           after(line.p50.mean, card),
-          line.p50.mean === null ? '-' : limitsOfTime(line.p50),
+          line.p50.mean === null ? '-' : limits(line.p50),
           firstAidWords(line),
         ]),
       },
@@ -55,11 +56,18 @@ function sentence({ modules, watched_s: watched }: FloodCard, soonest: readonly 
   if (first === undefined)
     return `None of these ${modules.length} baskets floods within ${timeWords(watched)} if its module stops, in one of twenty cases.`;
   const near = soonest.filter(({ p05 }) => (p05.mean ?? 0) < 1.1 * (first.p05.mean ?? 0)).map(({ id }) => id);
-  return `If a module stops, the basket of ${listing(near)} floods soonest: in one of twenty cases within ${timeWords(first.p05.mean ?? 0)} (95 % interval ${limitsOfTime(first.p05)}), in half of them within ${after(first.p50.mean, { watched_s: watched })}. ${soonest.length} of ${modules.length} baskets may flood within ${timeWords(watched)}.`;
+  return `If a module stops, the basket of ${listing(near)} floods soonest: in one of twenty cases within ${timeWords(Math.floor(first.p05.mean ?? 0))} (95 % interval ${limits(first.p05)}), in half of them within ${after(first.p50.mean, { watched_s: watched })}. ${soonest.length} of ${modules.length} baskets may flood within ${timeWords(watched)}.`;
 }
 
 function after(seconds: number | null, { watched_s: watched }: Pick<FloodCard, 'watched_s'>): string {
   return seconds === null ? `over ${timeWords(watched)}` : timeWords(Math.floor(seconds));
+}
+
+/** Cut off like the times themselves. */
+function limits(time: Estimate): string {
+  const { low, high } = time;
+  const cut = (value: number | null): number | null => (value === null ? null : Math.floor(value));
+  return limitsOfTime({ ...time, low: cut(low), high: cut(high) });
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { TimesOver, WhenItStops } from '../studies/index.js';
 import type { IntervalsPicture, Picture, RibbonPicture } from './picture.js';
-import { timeWords, whenWords } from './stopWords.js';
+import { floodsMore, timeWords, whenWords } from './stopWords.js';
 
 /** What happens when; and the balls handed on, minute by minute. */
 export function stopPictures(found: WhenItStops): Picture[] {
@@ -14,7 +14,9 @@ function timesPicture(found: WhenItStops): IntervalsPicture[] {
       ? []
       : [{ label, low: p05.mean ?? p50.mean, mean: p50.mean, high: p95.mean ?? watched, chosen }];
   const floods = upstream.flatMap(({ id, first }, i) => row(`first ball falls at ${id}`, first, i === 0));
-  const later = downstream.flatMap(({ id, first }) => row(`first ball falls at ${id}`, first));
+  const later = downstream
+    .filter(floodsMore)
+    .flatMap(({ id, first }) => row(`first ball falls at ${id}`, first));
   const again = row('runs again', stood);
   const calmRow = row('calm again', calm.at);
   const act = found.actions.flatMap(({ kind, what, latest }) => {

@@ -1,6 +1,6 @@
 import { listing } from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
-import type { StopAction, TimesOver, WhenItStops } from '../studies/index.js';
+import type { BasketFlood, StopAction, TimesOver, WhenItStops } from '../studies/index.js';
 import { formatSeconds, formatShare } from '../units/index.js';
 
 /** A time in whole seconds. */
@@ -17,7 +17,12 @@ export function whenWords({ mean }: Estimate, watched: number): string {
 export function limitsOfTime({ low, high }: Estimate): string {
   if (low !== null && high !== null) return `${timeWords(low)} to ${timeWords(high)}`;
   if (high !== null) return `up to ${timeWords(high)}`;
-  return low === null ? 'no interval' : `from ${timeWords(low)}`;
+  return low === null ? 'no interval' : `${timeWords(low)} or later`;
+}
+
+/** The limits of a latest moment: one before the stop is none. */
+export function limitsOfLatest(latest: Estimate): string {
+  return limitsOfTime({ ...latest, low: latest.low === null || latest.low < 0 ? null : latest.low });
 }
 
 /** A share in whole per cent, but what was seen is never 0 and what was missed never 100. */
@@ -76,5 +81,10 @@ export function actionSentence(action: StopAction, { sure, watched_s: watched }:
       : ` From then on the basket of ${what.join(' and ')} fills instead; ${lastsWords(lasts, watched)}.`;
   if (at < 0)
     return `To ${deed} comes too late for that even if it is begun at once: in ${shareWithLimits(atOnce)} balls fall before it helps.${then}`;
-  return `To be ${formatShare(sure)} sure that nothing falls meanwhile, begin within ${timeWords(Math.floor(at))} to ${deed}; 95 % interval ${limitsOfTime(latest)}.${then}`;
+  return `To be ${formatShare(sure)} sure that nothing falls meanwhile, begin within ${timeWords(Math.floor(at))} to ${deed}; 95 % interval ${limitsOfLatest(latest)}.${then}`;
+}
+
+/** More often than luck alone would have it, one way or the other. */
+export function floodsMore({ floods, other_way: other }: BasketFlood): boolean {
+  return (floods.low ?? 0) > (other.high ?? 1);
 }

@@ -8,7 +8,9 @@ import {
   actionSentence,
   ballWords,
   deedWords,
+  floodsMore,
   halfAndTwentieth,
+  limitsOfLatest,
   limitsOfTime,
   shareWithLimits,
   shareWords,
@@ -82,7 +84,7 @@ function floodSentence(found: WhenItStops): string {
     );
   }
   if (parts.length === 0)
-    return `${start}no basket floods meanwhile: it did not happen in any of ${found.replications} pairs of shows, so in ${((basket.floods.high ?? 1) * 100).toFixed(1)} % of shows at most.`;
+    return `${start}no basket floods meanwhile: it did not happen in any of ${found.replications} shows (95 % interval up to ${((basket.floods.high ?? 1) * 100).toFixed(1)} % of them).`;
   return `${start}${listing(parts, 9)}. ${fallSentence(spilled.all, found)}`;
 }
 
@@ -102,7 +104,9 @@ function calmSentence({ calm, watched_s: watched }: WhenItStops): string {
     return `In half of the shows the loop is not calm again by the end of what was watched, ${timeWords(watched)} after the stop.`;
   if (p50.mean === 0 && p95.mean === 0) return 'The loop is calm as soon as it runs again.';
   const late = p95.mean === null ? 'not by the end of what was watched' : `after ${timeWords(p95.mean)}`;
-  return `The loop is calm again ${timeWords(p50.mean)} after the restart in half of the shows (${limitsOfTime(p50)} is the 95 % interval of that), in one of twenty ${late}.`;
+  if (p50.mean === 0)
+    return `In half of the shows the loop is calm as soon as it runs again, in one of twenty ${late}.`;
+  return `The loop is calm again ${timeWords(p50.mean)} after the restart in half of the shows (95 % interval ${limitsOfTime(p50)}), in one of twenty ${late}.`;
 }
 
 function surgeSentence({ surge, module }: WhenItStops): string {
@@ -138,7 +142,7 @@ function tables(found: WhenItStops): AnswerTable[] {
       rows: [
         line(`basket of ${found.module} full, if it stood on and on`, '', full),
         ...upstream.map(flood),
-        ...downstream.filter(({ floods }) => (floods.mean ?? 0) > 0).map(flood),
+        ...downstream.filter(floodsMore).map(flood),
         line('runs again', '', stood),
         line('calm again', shareWords(calm.share), calm.at),
       ],
@@ -175,7 +179,7 @@ function tables(found: WhenItStops): AnswerTable[] {
                 : (action.latest.mean ?? 0) < 0
                   ? 'too late'
                   : timeWords(Math.floor(action.latest.mean ?? watched)),
-              action.latest === null || (action.latest.mean ?? 0) < 0 ? '' : limitsOfTime(action.latest),
+              action.latest === null || (action.latest.mean ?? 0) < 0 ? '' : limitsOfLatest(action.latest),
             ]),
           },
         ]),
@@ -188,7 +192,7 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
     `${replications} pairs of shows, each with the same luck and the same to the last ball until it stops.${left === 0 ? '' : ` ${left} more were left out, because ${module} stood still or was out of the loop at that moment already.`}`,
     typed
       ? 'Now is the opening, with the levels typed in, and the crew as at the opening. Mechanisms and run-outs are still empty then: balls come a cycle and a way late, and everything may come that much sooner.'
-      : `Now is ${clockLabel(show, found.at_s)}${found.at_s === 0 ? '' : `, ${timeWords(found.at_s)} after the opening`}. How soon a basket floods hangs on how full it stands now: with --levels say what you see.`,
+      : `Now is ${clockLabel(show, found.at_s)}${found.at_s === 0 || show.opensAtSeconds === undefined ? '' : `, ${timeWords(found.at_s)} after the opening`}. How soon a basket floods hangs on how full it stands now: with --levels say what you see.`,
     stop === null
       ? 'A minder comes as the file says, when one is free; levers are set as the file says.'
       : `A stop of a given length frees itself here: it keeps no minder busy, and no lever is set for it.${(pulled.mean ?? 0) > 0 ? ` In ${shareWords(pulled)} of the shows the rule of the file took ${module} out.` : ''}`,

@@ -83,6 +83,7 @@ function beside(
     handedPeak: mostPerMinute(withStop.handed, runsAgain),
     handedPeakWithout: mostPerMinute(without.handed, runsAgain),
     firstExtraSpill: spec.modules.map((_, m) => firstExtra(without, withStop, m)),
+    firstMissingSpill: spec.modules.map((_, m) => firstExtra(withStop, without, m)),
     leverTooLate,
     leverFloods,
     peakAfter: withStop.peaks,
@@ -98,13 +99,13 @@ function spilled({ spills }: StopRun, from: number, to: number): number {
   return spills.reduce((sum, { at, balls }) => (at >= from && at < to ? sum + balls : sum), 0);
 }
 
-/** When more balls have spilled at a place than had by then without the stop. */
-function firstExtra(without: StopRun, withStop: StopRun, place: number): number {
+/** When more balls have spilled at a place in one show than had by then in the other. */
+function firstExtra(than: StopRun, run: StopRun, place: number): number {
   const here = ({ spills }: StopRun): BallsAt[] => spills.filter(({ module }) => module === place);
-  const others = here(without);
+  const others = here(than);
   let more = 0;
   let next = 0;
-  for (const { at, balls } of here(withStop)) {
+  for (const { at, balls } of here(run)) {
     for (; (others[next]?.at ?? Infinity) <= at; next++) more -= others[next]?.balls ?? 0;
     more += balls;
     if (more > 0) return at;

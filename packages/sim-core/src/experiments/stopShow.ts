@@ -16,6 +16,8 @@ export interface StopShow {
   readonly handedPeakWithout: number;
   /** By module: when more balls had spilled at its place than by then without the stop; Infinity if never. */
   readonly firstExtraSpill: readonly number[];
+  /** The other way round: when more balls had spilled there without the stop than by then with it. */
+  readonly firstMissingSpill: readonly number[];
   /**
    * By lever that watches it: when more balls were in the basket and on their way to it, behind the lever, than it holds;
    * Infinity if never while it stood still.
@@ -50,6 +52,7 @@ export function toNumbers(show: StopShow): number[] {
     show.handedPeak,
     show.handedPeakWithout,
     ...list(show.firstExtraSpill),
+    ...list(show.firstMissingSpill),
     ...list(show.leverTooLate),
     ...list(show.leverFloods),
     ...list(show.peakAfter),
@@ -79,6 +82,7 @@ export function toStopShow(numbers: readonly number[]): StopShow {
     handedPeak: take(),
     handedPeakWithout: take(),
     firstExtraSpill: list(),
+    firstMissingSpill: list(),
     leverTooLate: list(),
     leverFloods: list(),
     peakAfter: list(),

@@ -53,6 +53,8 @@ export interface BasketFlood {
   readonly when_full: 'spill' | 'back_up' | 'return';
   /** Share of shows in which balls fall there, beyond those that fall without the stop. */
   readonly floods: Estimate;
+  /** Share of shows in which more fall there without the stop: so much luck alone makes of it. */
+  readonly other_way: Estimate;
   /** When the first of them falls, after the stop begins; shows without count as later. */
   readonly first: TimesOver;
 }
@@ -163,7 +165,18 @@ export async function whenItStops(
       return at < until(show) ? at : Infinity;
     });
     const { id = '', basket } = spec.modules[m] ?? {};
-    return { id, when_full: basket?.whenFull.kind ?? 'spill', floods: share(first), first: times(first) };
+    return {
+      id,
+      when_full: basket?.whenFull.kind ?? 'spill',
+      floods: share(first),
+      other_way: share(
+        shows.map((show) => {
+          const at = show.firstMissingSpill[m] ?? Infinity;
+          return at < until(show) ? at : Infinity;
+        }),
+      ),
+      first: times(first),
+    };
   };
   const behind = downstreamOf(spec, place);
   const upTo = calmUpTo(shows.map(({ aboveWithout }) => aboveWithout));
