@@ -8,9 +8,11 @@ export {
   type AnswerReportInput,
   type Figure,
   figures,
+  floodCardPage,
+  type FloodCardInput,
   replayReport,
   type ReplayReportInput,
   runReport,
   type RunReportInput,
 } from './report/index.js';
-export { CAUTIONS } from './words/index.js';
+export { CAUTIONS, SHORT_CAUTIONS } from './words/index.js';

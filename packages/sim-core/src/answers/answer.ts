@@ -3,7 +3,15 @@ import { GENERATOR } from '../random/index.js';
 import type { Picture } from './picture.js';
 
 /** The questions that have an answer of this form. */
-export const QUESTIONS = ['enough', 'compare', 'inline', 'mend-first', 'best-of'] as const;
+export const QUESTIONS = [
+  'enough',
+  'compare',
+  'inline',
+  'when-stops',
+  'flood-card',
+  'mend-first',
+  'best-of',
+] as const;
 
 export type Question = (typeof QUESTIONS)[number];
 

@@ -15,6 +15,13 @@ import { INLINE_DETAILS } from './inlineSchema.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
+const whenFull: Schema = { enum: ['spill', 'back_up', 'return'] };
+const times = group({ p05: estimate, p50: estimate, p95: estimate });
+const baskets = listOf(
+  group({ id: text, when_full: whenFull, floods: estimate, other_way: estimate, first: times }),
+);
+const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
+
 /** The details of the answer to each question. */
 export const DETAILS: Readonly<Record<Question, Schema>> = {
   enough: group({
@@ -83,4 +90,71 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     ),
   }),
   inline: INLINE_DETAILS,
+  'when-stops': group({
+    module: text,
+    at_s: number,
+    stop_s: numberOrNull,
+    clear_s: numberOrNull,
+    watched_s: number,
+    sure: number,
+    replications: whole,
+    left_out: whole,
+    pulled: estimate,
+    stood: times,
+    full: times,
+    upstream: baskets,
+    downstream: baskets,
+    spilled: group({ while_stopped: estimate, after: estimate, all: estimate }),
+    surge: group({
+      handed_on_per_minute: estimate,
+      without: estimate,
+      baskets: listOf(group({ id: text, peak: estimate, without: estimate })),
+    }),
+    calm: group({ up_to_balls: whole, share: estimate, after: times, at: times }),
+    actions: listOf(
+      group(
+        {
+          kind: { enum: ['pull', 'lever'] },
+          what: listOf(text),
+          takes_s: number,
+          falls: estimate,
+          falls_at_once: estimate,
+          latest: estimateOrNull,
+          lasts: group({ p05: estimate, p50: estimate }),
+        },
+        ['lasts'],
+      ),
+    ),
+    handed_on: listOf(group({ from_s: number, mean: number, p05: number, p95: number, without: number })),
+  }),
+  'flood-card': group({
+    modules: listOf(
+      group(
+        {
+          id: text,
+          title: text,
+          builder: text,
+          when_full: whenFull,
+          returns_to: text,
+          p05: estimate,
+          p50: estimate,
+          p95: estimate,
+          seen: whole,
+          reckoned: flag,
+          first: group({
+            kind: { enum: ['lever', 'swap', 'by_hand'] },
+            what: text,
+            takes_s: number,
+            within_s: numberOrNull,
+          }),
+        },
+        ['title', 'builder', 'returns_to'],
+      ),
+    ),
+    watched_s: number,
+    from_s: number,
+    to_s: number,
+    replications: whole,
+    moments: whole,
+  }),
 };

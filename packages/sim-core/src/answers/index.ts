@@ -22,3 +22,5 @@ export type {
   PictureLine,
   RibbonPicture,
 } from './picture.js';
+export { firstAidWords, floodCardAnswer } from './floodCardAnswer.js';
+export { type StopMoment, whenItStopsAnswer } from './whenItStopsAnswer.js';

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from 'commander';
+import { parseQuantity } from '../units/index.js';
 
 /** Reads a whole number of a range. */
 export function wholeNumber(min: number, max: number): (text: string) => number {
@@ -51,6 +52,24 @@ export function confidence(text: string): number {
   if (!(value > 0.5 && value < 1))
     throw new InvalidArgumentError('It must be a chance above 0.5 and below 1, such as 0.95 or 95 %.');
   return value;
+}
+
+/** Reads a time above 0 with its unit, in seconds. */
+export function timeAboveZero(text: string): number {
+  const time = parseQuantity(text, 'duration');
+  if (!(time.ok && time.value > 0 && time.value < Infinity))
+    throw new InvalidArgumentError(
+      `It must be a time above 0 with its unit, such as 5min or "1 min 30 s".${time.ok || time.hint === undefined ? '' : ` ${time.hint}`}`,
+    );
+  return time.value;
+}
+
+/** Reads how sure something is to be: above 50 % and below 100 %. */
+export function sureness(text: string): number {
+  const share = parseQuantity(text, 'share');
+  if (!(share.ok && share.value > 0.5 && share.value < 1))
+    throw new InvalidArgumentError('It must be above 50 % and below 100 %, such as "95 %" or 0.95.');
+  return share.value;
 }
 
 /** Reads which part of how many, as 3/8. */

@@ -3,6 +3,7 @@ import { InputError } from '../errors/index.js';
 import type { RunResult } from '../experiments/index.js';
 import type { ReplayedShow } from '../replay/index.js';
 import type { Scenario } from '../scenario/index.js';
+import type { FloodCard } from '../studies/index.js';
 
 /** What a report is made from. */
 export interface ReportInput {
@@ -26,10 +27,16 @@ export interface AnswerReportInput {
   readonly command: string;
 }
 
+/** What a flood card to print is made from. */
+export interface FloodCardInput extends AnswerReportInput {
+  readonly card: FloodCard;
+}
+
 /** The part of the package of charts that the command line uses. */
 export interface ChartsPackage {
   readonly runReport: (input: ReportInput) => Promise<string>;
   readonly answerReport: (input: AnswerReportInput) => Promise<string>;
+  readonly floodCardPage: (input: FloodCardInput) => string;
   readonly replayReport: (input: ReplayReportInput) => Promise<string>;
 }
 

@@ -1,6 +1,5 @@
 export { HOUSE_RULE_NAMES, type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
-export type { Reading } from './reading.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
 export type {
@@ -13,6 +12,11 @@ export type {
   SpillsByCause,
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
+export type { FloodReading, Reading, StopReading } from './reading.js';
+export { NOT_SEEN, readFlood } from './floodReading.js';
+export { leadSeconds, readStop, stoppedLoop } from './stopReading.js';
+export { downstreamOf, leversFor, LOOK_SECONDS } from './stopRun.js';
+export { type StopShow, toStopShow } from './stopShow.js';
 export { RunSummary } from './runSummary.js';
 export { showsHere } from './showsHere.js';
 export { showValues, valueIndex } from './showValues.js';

@@ -1,5 +1,35 @@
-/**
- * What else a study keeps of a show, behind the measures: how often each module stopped, in loop order; or of one module
- * that is watched its own stops and the hours it stood in the loop.
- */
-export type Reading = { readonly kind: 'stops' } | { readonly kind: 'watch'; readonly module: string };
+import type { RemedySpec } from '../model/spec/index.js';
+
+/** What is read in a show instead of the usual measures: one module stops, beside the same show in which it does not. */
+export interface StopReading {
+  readonly kind: 'stop';
+  /** Index of the module that stops. */
+  readonly place: number;
+  /** When, public seconds after the opening. */
+  readonly atSeconds: number;
+  readonly remedy: RemedySpec;
+}
+
+/** What is read in a show instead of the usual measures: how soon each basket would flood if its module stopped. */
+export interface FloodReading {
+  readonly kind: 'flood';
+  /** The moments lie between these, public seconds after the opening. */
+  readonly fromSeconds: number;
+  readonly toSeconds: number;
+  /** Moments in a show, one at a random point of each equal part of that time. */
+  readonly moments: number;
+}
+
+/** What is kept of a show behind the usual measures: how often each module stopped, in loop order. */
+export interface StopsReading {
+  readonly kind: 'stops';
+}
+
+/** What is kept of a show behind the usual measures: the own stops of one module, and the hours it stood in the loop. */
+export interface WatchReading {
+  readonly kind: 'watch';
+  readonly module: string;
+}
+
+/** Another way to read a show than by the measures alone. */
+export type Reading = StopReading | FloodReading | StopsReading | WatchReading;

@@ -1,7 +1,7 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { MEASURES, measureIndex } from './measures.js';
-import type { Reading } from './reading.js';
+import type { StopsReading, WatchReading } from './reading.js';
 
 /**
  * What is measured of one module that a question watches, behind the measures of the show: its own stops, and the public
@@ -26,7 +26,7 @@ const WATCHED: readonly {
  */
 export function showValues(
   spec: LoopSpec,
-  reading: Reading | undefined,
+  reading: StopsReading | WatchReading | undefined,
   result: ReplicationResult,
 ): readonly number[] {
   const values = MEASURES.map(({ read }) => read(result));

@@ -7,7 +7,7 @@ export interface StudyTask {
   readonly spec: LoopSpec;
   readonly seed: number;
   readonly replication: number;
-  /** What is kept besides the measures. */
+  /** What is kept of it. @default the measures */
   readonly reading?: Reading;
 }
 

@@ -4,7 +4,7 @@ export { findWorst } from './findWorst.js';
 export { incidentCsv } from './incidentCsv.js';
 export type { LogEntry } from './logEntry.js';
 export { momentLabel, windowLabel } from './momentLabel.js';
-export { readWindow } from './readWindow.js';
+export { momentOf, readWindow } from './readWindow.js';
 export { type Replay, replay, type ReplayOptions, type Timeline } from './replay.js';
 export { replayJson } from './replayJson.js';
 export { type ReplayedShow, replayShow, type ReplayShowOptions } from './replayShow.js';

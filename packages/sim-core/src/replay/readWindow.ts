@@ -47,6 +47,22 @@ export function readWindow(
   return window;
 }
 
+/**
+ * Reads one moment of a show; one in closed time is the next opening.
+ *
+ * @param option named in messages
+ * @returns public seconds after the opening
+ * @throws InputError when it is no moment of this show
+ * @example
+ * momentOf('--at', '11:00', { seconds: 7200, warmUpSeconds: 0, opensAtSeconds: 36000 }) // => 3600
+ */
+export function momentOf(option: string, text: string, show: ShowSpec): number {
+  const problems: Problem[] = [];
+  const seconds = inShow(option, text, readMoment(text), show, problems);
+  if (problems.length > 0) throw new InputError(problems);
+  return seconds;
+}
+
 function readMoment(text: string): Written | undefined {
   const [, day, time = ''] = /^\s*(?:day\s+([1-9]\d?)\s+)?(\S+)\s*$/.exec(text) ?? [];
   const clock = parseClock(time);
@@ -58,7 +74,7 @@ function readMoment(text: string): Written | undefined {
 
 /** A moment in public seconds; NaN with a problem when it is none of this show. */
 function inShow(
-  option: '--from' | '--to',
+  option: string,
   text: string,
   moment: Written | undefined,
   show: ShowSpec,

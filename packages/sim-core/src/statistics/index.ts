@@ -20,6 +20,8 @@ export { Moments, momentsOf } from './moments.js';
 export { mser5, type WarmUpCut } from './mser5.js';
 export { type MtbfEstimate, mtbfInterval } from './mtbfInterval.js';
 export { clopperPearson, clusteredProportion, wilsonInterval } from './proportion.js';
+export { clusteredQuantile } from './clusteredQuantile.js';
+export { waitingQuantile } from './waitingQuantile.js';
 export {
   medianInterval,
   quantileInterval,

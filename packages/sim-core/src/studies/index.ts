@@ -50,3 +50,20 @@ export {
   type ToleratedStops,
   usedUp,
 } from './inline/index.js';
+export { settledAfter } from './settled.js';
+export { type StopAction } from './stopActions.js';
+export { withLevels } from './typedLevels.js';
+export {
+  type BasketFlood,
+  type TimesOver,
+  whenItStops,
+  type WhenItStops,
+  type WhenItStopsOptions,
+} from './whenItStops.js';
+export {
+  type FirstAid,
+  floodCard,
+  type FloodCard,
+  type FloodCardOptions,
+  type FloodLine,
+} from './floodCard.js';

@@ -1,5 +1,5 @@
 import { SimulationError } from '../errors/index.js';
-import { type ShowSource, StudyPool, valueIndex } from '../experiments/index.js';
+import { type ShowSource, StudyPool, type StudyTask, valueIndex } from '../experiments/index.js';
 import { journalLine } from './journal.js';
 import type { System } from './system.js';
 import { ValueTable } from './valueTable.js';
@@ -69,7 +69,7 @@ export class Study {
   readonly table: ValueTable;
   private readonly options: StudyOptions;
   private readonly source: ShowSource;
-  private readonly used = new Set<string>();
+  private readonly used = new Map<string, number>();
   private asked = 0;
   private done = 0;
 
@@ -82,7 +82,7 @@ export class Study {
 
   /** How many shows the question has asked for so far, whether they were known already or not. */
   get shows(): number {
-    return this.used.size;
+    return [...this.used.values()].reduce((sum, shows) => sum + shows, 0);
   }
 
   /** Says which shows the question will probably still ask for, for the time left. */
@@ -128,7 +128,8 @@ export class Study {
       if (asked.has(name)) continue;
       const mine = !shard || asked.size % shard.of === shard.number;
       asked.add(name);
-      this.used.add(name);
+      // The reading of a stop takes two: one with it and one without.
+      this.used.set(name, show.system.reading?.kind === 'stop' ? 2 : 1);
       if (this.table.has(show.system.key, show.replication)) continue;
       if (mine) missing.push(show);
       else ofOthers++;
@@ -147,16 +148,7 @@ export class Study {
         if (task === undefined) return;
         const { system, replication } = task;
         try {
-          this.take(
-            system,
-            replication,
-            await this.source.run({
-              spec: system.spec,
-              seed: this.seed,
-              replication,
-              ...(system.reading !== undefined && { reading: system.reading }),
-            }),
-          );
+          this.take(system, replication, await this.source.run(taskOf(system, this.seed, replication)));
         } catch (error) {
           failure ??= new SimulationError(
             `${system.label}: ${error instanceof Error ? error.message : String(error)}`,
@@ -188,8 +180,17 @@ export class Study {
     return this.table.column(key, valueIndex(measure), count, from);
   }
 
+  /** All values of one show of a system, as its reading gives them. */
+  row({ key }: System, replication: number): readonly number[] {
+    return this.table.row(key, replication);
+  }
+
   /** Ends the worker threads. */
   close(): Promise<void> {
     return this.source.close();
   }
+}
+
+function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
+  return { spec, seed, replication, ...(reading !== undefined && { reading }) };
 }

@@ -38,6 +38,17 @@ export class ValueTable {
   }
 
   /**
+   * All values of one show.
+   *
+   * @throws Error when it is not known
+   */
+  row(key: string, replication: number): readonly number[] {
+    const values = this.rows.get(key)?.get(replication);
+    if (values === undefined) throw new Error(`show ${replication} of ${key} is not known`);
+    return values;
+  }
+
+  /**
    * The values of one measure over replications `from` to `from + count - 1`, in order.
    *
    * @throws Error when one of them is not known

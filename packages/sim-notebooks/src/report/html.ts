@@ -85,8 +85,13 @@ export function htmlFigure(
   return `<section id="${id}"><h2>${escapeHtml(title)}</h2><figure>${picture}<figcaption>${prose(caption)}</figcaption></figure>${below}</section>`;
 }
 
-/** A whole page that needs nothing from outside: the policy forbids every request. */
+/** A whole page of a report. */
 export function htmlPage(title: string, body: string): string {
+  return htmlDocument(title, `<main>\n${body}\n</main>`, STYLE);
+}
+
+/** A whole page that needs nothing from outside: the policy forbids every request. */
+export function htmlDocument(title: string, body: string, style: string): string {
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -94,12 +99,10 @@ export function htmlPage(title: string, body: string): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>${escapeHtml(title)}</title>
-<style>${STYLE}</style>
+<style>${style}</style>
 </head>
 <body>
-<main>
 ${body}
-</main>
 </body>
 </html>
 `;

@@ -7,3 +7,13 @@ export const CAUTIONS: readonly string[] = [
   'Gears, belts and chains take fingers, hair and sleeves: switch a module off before you reach into it.',
   'The rules of the venue, local codes and the people licensed for the work decide, not this program.',
 ];
+
+/** The same in short, one for one, for a card on the table. */
+export const SHORT_CAUTIONS: readonly string[] = [
+  'Spilled balls roll: sweep the walkways, keep the public behind the barrier.',
+  'Small balls and parts choke small children: out of reach, count what is swept up.',
+  'Mains, chargers, batteries: tested equipment only, none charging unattended; work on mains is for licensed people.',
+  'Lift with two, lock the legs, never move a table while the loop runs.',
+  'Switch a module off before you reach into it.',
+  'The rules of the venue, local codes and the people licensed for the work decide, not this card.',
+];

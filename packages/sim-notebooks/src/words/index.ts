@@ -11,7 +11,7 @@ export {
   stopsCaption,
   throughputCaption,
 } from './captions.js';
-export { CAUTIONS } from './cautions.js';
+export { CAUTIONS, SHORT_CAUTIONS } from './cautions.js';
 export { closingsNote } from './closings.js';
 export { timelineCaption } from './timelineCaption.js';
 export { pullsCaption } from './pullsCaption.js';

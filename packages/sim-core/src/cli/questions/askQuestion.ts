@@ -3,7 +3,7 @@ import { toAnswer } from '../../answers/index.js';
 import type { Study } from '../../studies/index.js';
 import { EXIT, type ExitCode } from '../exitCode.js';
 import { checkOutputPaths } from '../outputPaths.js';
-import { requireCharts } from '../reportWriter.js';
+import { type AnswerReportInput, type ChartsPackage, requireCharts } from '../reportWriter.js';
 import { writeOutput } from '../writeOutput.js';
 import { answerText } from './answerText.js';
 import type { QuestionOptions } from './questionOptions.js';
@@ -18,6 +18,8 @@ export interface AskedQuestion {
   readonly args: readonly string[];
   /** Simulates what it needs and says what it comes to. */
   readonly ask: (study: Study) => Promise<AnswerParts>;
+  /** Writes the report, where it is not one like those of other questions. */
+  readonly write?: (charts: ChartsPackage, input: AnswerReportInput) => Promise<string>;
 }
 
 /**
@@ -27,14 +29,14 @@ export interface AskedQuestion {
  */
 export async function askQuestion(
   options: QuestionOptions,
-  { scenarios, args, ask }: AskedQuestion,
+  { scenarios, args, ask, write }: AskedQuestion,
 ): Promise<ExitCode> {
   const { json, report, seed } = options;
   checkOutputPaths(
     { '--json': typeof json === 'string' ? json : undefined, '--report': report },
     scenarios.map(({ file }) => file),
   );
-  const writer = report === undefined ? undefined : (await requireCharts()).answerReport;
+  const charts = report === undefined ? undefined : await requireCharts();
   return studySession(options, async (study) => {
     const parts = await ask(study);
     const answer = toAnswer(parts, { seed, scenarios, shows: study.shows });
@@ -43,8 +45,11 @@ export async function askQuestion(
       process.stdout.write(json === true ? text : answerText(answer));
       let ok = true;
       if (typeof json === 'string') ok = await writeOutput(json, () => text);
-      if (report !== undefined && writer !== undefined)
-        ok = (await writeOutput(report, () => writer({ answer, command: sameAgain(args) }))) && ok;
+      if (report !== undefined && charts !== undefined) {
+        const input = { answer, command: sameAgain(args) };
+        const text = (): Promise<string> => write?.(charts, input) ?? charts.answerReport(input);
+        ok = (await writeOutput(report, text)) && ok;
+      }
       return ok ? EXIT.ok : EXIT.failed;
     };
   });

@@ -1,10 +1,21 @@
 import { type Command, Option } from 'commander';
-import { amount, confidence, listed, narrowness, positive, ruleText, wholeNumber } from '../argumentKinds.js';
+import {
+  amount,
+  confidence,
+  listed,
+  narrowness,
+  positive,
+  ruleText,
+  sureness,
+  timeAboveZero,
+  wholeNumber,
+} from '../argumentKinds.js';
 import type { BestOfCommandOptions } from './bestOfCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
 import type { InlineCommandOptions } from './inlineCommand.js';
+import type { FloodCardCommandOptions } from './floodCardCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
 import {
   type CommandContext,
@@ -12,6 +23,7 @@ import {
   withQuestionOptions,
   withReplications,
 } from './questionOptions.js';
+import type { WhenStopsCommandOptions } from './whenStopsCommand.js';
 
 /** The commands that answer a question; each is loaded when it is called. */
 export function registerQuestions(program: Command, context: CommandContext): void {
@@ -20,6 +32,8 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerMendFirst(program, context);
   registerBestOf(program, context);
   registerInline(program, context);
+  registerWhenStops(program, context);
+  registerFloodCard(program, context);
   registerMerge(program, context);
 }
 
@@ -144,6 +158,63 @@ function registerInline(program: Command, context: CommandContext): void {
       context.finish(await inlineCommand(file, module, options, context.args));
     },
   );
+}
+
+function registerWhenStops(program: Command, context: CommandContext): void {
+  const command = program
+    .command('when-stops')
+    .description(
+      'one module stops now: how soon what floods, how many balls fall, what comes downstream, when it is calm again, by when to act',
+    )
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .argument('<module>', 'the module that stops');
+  withQuestionOptions(withReplications(command, 'how many pairs of shows', 400))
+    .option('--for <time>', 'how long it stops (default: 5min)', timeAboveZero)
+    .addOption(
+      new Option(
+        '--cleared-in <time>',
+        'instead: until a minder, who comes as the file says, has worked on it for so long',
+      )
+        .argParser(timeAboveZero)
+        .conflicts('for'),
+    )
+    .option(
+      '--at <moment>',
+      'now is 14:00, "day 2 14:00" or 90min after the opening (default: when it has settled)',
+    )
+    .addOption(
+      new Option(
+        '--levels <list>',
+        'now is the opening with these levels, as in --levels gatehouse=40,tipper=90; the rest of the charge goes into the other baskets',
+      ).conflicts('at'),
+    )
+    .option('--watch <time>', 'how long to watch the loop afterwards', timeAboveZero, 1800)
+    .option('--sure <share>', 'how sure it is to be that nothing falls', sureness, 0.95)
+    .option(
+      '--swap-takes <time>',
+      'how long you need to put a spare or a plain chute in (default: as the file says)',
+      timeAboveZero,
+    )
+    .action(async (file: string, module: string, options: WhenStopsCommandOptions) => {
+      const { whenStopsCommand } = await import('./whenStopsCommand.js');
+      context.finish(await whenStopsCommand(file, module, options, context.args));
+    });
+}
+
+function registerFloodCard(program: Command, context: CommandContext): void {
+  const command = program
+    .command('flood-card')
+    .description(
+      'how soon each basket floods if its module stops, and what to do first; --report writes it as one page to print for the table',
+    )
+    .argument('<file>', 'scenario file (YAML or JSON)');
+  withQuestionOptions(withReplications(command, 'how many shows', 60))
+    .option('--moments <number>', 'moments looked at in each show', wholeNumber(1, 1000), 8)
+    .option('--watch <time>', 'later than this is not looked for', timeAboveZero, 1800)
+    .action(async (file: string, options: FloodCardCommandOptions) => {
+      const { floodCardCommand } = await import('./floodCardCommand.js');
+      context.finish(await floodCardCommand(file, options, context.args));
+    });
 }
 
 function registerMerge(program: Command, context: CommandContext): void {
