@@ -21,7 +21,7 @@ import { figureAgainstLimit, ruleWords } from './ruleWords.js';
  * inlineAnswer('Example', await inline(study, asked, { rules: houseRules({ least_throughput: 0.5 }), replications: 3 })).verdict // => 'inline'
  */
 export function inlineAnswer(name: string, found: Inline, leftOut: readonly string[] = []): AnswerParts {
-  const { module, place, with_it: own, stops } = found;
+  const { module, with_it: own, stops } = found;
   return {
     question: 'inline',
     title: `${name}: ${module}, inline or not`,
@@ -32,7 +32,7 @@ export function inlineAnswer(name: string, found: Inline, leftOut: readonly stri
     tables: inlineTables(found),
     sure: sure(found, leftOut),
     next: next(found),
-    details: { ...found, place, left_out: leftOut },
+    details: { ...found, left_out: leftOut },
   };
 }
 
@@ -75,8 +75,11 @@ function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedSto
     case 'beyond':
       return `It would still pass with ${stops.factor.low} times its stops, and ${has} an hour.`;
     case 'limit': {
-      if (stops.stops_per_hour.mean === null && stops.factor.low === 0)
+      const { mean, high } = stops.stops_per_hour;
+      if (mean === null && stops.factor.low === 0)
         return `How many stops it could have was not found; ${has}.`;
+      if (mean === 0)
+        return `Even without its stops it is not sure to pass${high === null ? '' : `, and with ${formatNumber(high, { digits: 2 })} stops per hour it surely would not`}; ${has}.`;
       const still = own.verdict === 'inline' ? 'would still pass' : 'would pass';
       return `It ${still} with ${limitPhrase(stops.stops_per_hour, confidence)}; ${has}.`;
     }
@@ -94,7 +97,7 @@ function placeSentences({ search, gain, place }: Inline): string[] {
   if (gain === null) return [`Best place of ${search.places.length}: ${place}.${alike}`];
   const { low, high } = gain.difference;
   const sure = low !== null && high !== null && (low > 0 || high < 0);
-  const than = `${gain.against}, ${words.title} ${words.mean(gain.there)}; the difference is ${words.interval(gain.difference)} by shows that the search did not use`;
+  const than = `${gain.against} (${words.title}: ${words.mean(gain.there)}, difference ${words.interval(gain.difference)}, by shows that the search did not use)`;
   return [
     sure
       ? `Best place of ${search.places.length}: ${place}. Held against the place ${than}.${alike}`
@@ -169,6 +172,11 @@ function next({
     );
   if (own.verdict !== 'inline' && instead.verdict === 'inline')
     points.push(`With ${instead.label} all rules would be kept.`);
+  const notItsStops = stops === null || stops.found === 'none' || stops.stops_per_hour.mean === 0;
+  if (own.verdict !== 'inline' && notItsStops)
+    points.push(
+      `Fewer stops alone would not do: see what it spills or holds back with compare, and --set on its cycle, batch or basket.`,
+    );
   if (search === null && own.verdict !== 'inline')
     points.push('Another place may do better: --anywhere looks for the best.');
   if (own.verdict === 'inline' && search !== null && place !== 'where it is')

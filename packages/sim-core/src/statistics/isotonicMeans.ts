@@ -1,6 +1,6 @@
 /**
  * The rising values nearest to these in squares: neighbours that fall are pooled to their mean until none does
- * (pool-adjacent-violators: Ayer, Brunk, Ewing, Reid & Silverman 1955, Annals of Mathematical Statistics 26, 641-647; for
+ * (pool-adjacent-violators: Ayer, Brunk, Ewing, Reid & Silverman 1955, Annals of Mathematical Statistics 26, 641-647, from memory; for
  * equal weights).
  *
  * @param values in the order in which they should rise, all finite

@@ -32,7 +32,7 @@ const STEPS = 64;
  * Figures get worse as stops get more, so there is one such factor. Between two points each show is taken to run straight
  * (the same luck at both ends), which gives a figure with its interval at every factor. `low` is found from below: up to
  * it every factor is tested as kept, one after the other, and the first that is not ends it; `high` in the same way from
- * above. Such tests in a fixed order need no correction for their number (Hsu & Berger 1999, JASA 94, 468-482): `low` is
+ * above. Such tests in a fixed order need no correction for their number (Hsu & Berger 1999, JASA 94, 468-482, from memory): `low` is
  * too high only if the test at the true factor itself says "kept" wrongly, chance alpha / 2. "Kept" asks all rules at that
  * level (Berger 1982), "broken" any of K at alpha / (2 K) (Bonferroni), as in {@link judge}. So the interval holds the true
  * factor with chance 1 - alpha at least, if figures run straight between neighbouring points.

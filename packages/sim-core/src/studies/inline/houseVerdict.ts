@@ -36,7 +36,7 @@ export interface HouseJudgement {
  * With alpha = 1 - confidence, each of the two verdicts is wrong with chance alpha / 2 at most, so that together they err
  * with alpha at most whatever the truth is. "Inline" asks every rule to lie within its limit, each at level alpha / 2: as
  * one rule that is broken in truth must slip through, nothing needs to be corrected for their number (intersection-union
- * test: Berger 1982, Technometrics 24, 295-300). "Side table" may come from any of K rules, so each is tested at
+ * test: Berger 1982, Technometrics 24, 295-300, from memory). "Side table" may come from any of K rules, so each is tested at
  * alpha / (2 K) (Bonferroni; union-intersection). That is for intervals that cover as they say: Student's t asks for means
  * that are near enough to normal.
  *

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { inlineAnswer } from '../../../packages/sim-core/src/answers/index.js';
+import { houseRules, showsHere } from '../../../packages/sim-core/src/experiments/index.js';
+import {
+  type Inline,
+  inline,
+  plainChuteFor,
+  Study,
+  type ToleratedStops,
+} from '../../../packages/sim-core/src/studies/index.js';
+import { chain, holds, module, seconds } from '../../build.js';
+
+/** A chain that gets a ball a second, with a module that takes 2 s for one: 1,800 an hour fall, less the 50 it holds. */
+async function snail(limit: number): Promise<Inline> {
+  const own = module('snail', { basket: holds(50), cycle: seconds(2) });
+  const lift = module('lift', { basket: holds(50), cycle: seconds(0.5) });
+  const show = { seconds: 3600, warmUpSeconds: 0 };
+  return inline(
+    new Study({ seed: 1, source: showsHere() }),
+    {
+      module: 'snail',
+      places: [{ label: 'after lift', spec: chain([lift, own], 1, { show }) }],
+      without: chain([lift], 1, { show }),
+      standIn: plainChuteFor(own),
+    },
+    { rules: houseRules({ spills_per_hour: limit }), replications: 3 },
+  );
+}
+
+function stops(changes: Partial<ToleratedStops>): ToleratedStops {
+  const none = { mean: null, low: 0, high: null };
+  return {
+    found: 'limit',
+    factor: none,
+    stops_per_hour: none,
+    now: 4.02,
+    rule: 'spills_per_hour',
+    points: [],
+    replications: 3,
+    ...changes,
+  };
+}
+
+describe('the answer to "inline or not"', () => {
+  it('is a sentence with the figure and the limit', async () => {
+    const kept = inlineAnswer('Bench', await snail(2000));
+    expect([kept.verdict, kept.question]).toEqual(['inline', 'inline']);
+    expect(kept.sentence).toMatch(
+      /^Inline: with snail after lift, 17\d\d balls per hour fall \(.*3 shows\), and the house allows 2000 per hour\.$/,
+    );
+    const broken = inlineAnswer('Bench', await snail(80));
+    expect(broken.sentence).toMatch(
+      /^Side table: with snail after lift, .* and the house allows 80 per hour\.$/,
+    );
+    expect(broken.because.join(' ')).toMatch(/without snail: 0 .*plain chute in its place: 0 /);
+    expect(broken.next.join(' ')).toMatch(
+      /With plain chute in its place all rules would be kept\..*Fewer stops alone/,
+    );
+  });
+
+  it('says of stops what is known, and no more', async () => {
+    const found = await snail(80);
+    const told = (changes: Partial<ToleratedStops>): string =>
+      inlineAnswer('Bench', { ...found, stops: stops(changes) })
+        .sentence.split('per hour. ')
+        .slice(1)
+        .join('');
+    expect(told({ found: 'none' })).toMatch(/^Even if it never stopped it would not pass/);
+    expect(told({ found: 'beyond', factor: { mean: null, low: 32, high: null } })).toBe(
+      'It would still pass with 32 times its stops, and it has 4 an hour.',
+    );
+    const factor = { mean: 0.5, low: 0.4, high: 0.6 };
+    expect(told({ factor, stops_per_hour: { mean: 2.11, low: 1.8, high: 2.5 } })).toBe(
+      'It would pass with up to 2.1 stops per hour (95 % interval: 1.8 to 2.5 stops per hour); it has 4.',
+    );
+    expect(told({ factor, stops_per_hour: { mean: 2.11, low: 1.8, high: null } })).toBe(
+      'It would pass with up to 2.1 stops per hour (1.8 for sure; how many are too many was not found); it has 4.',
+    );
+    expect(told({ factor, stops_per_hour: { mean: null, low: 1.8, high: null } })).toBe(
+      'It would pass with 1.8 stops per hour and perhaps more; it has 4.',
+    );
+    expect(told({ stops_per_hour: { mean: 0, low: 0, high: 3 } })).toBe(
+      'Even without its stops it is not sure to pass, and with 3 stops per hour it surely would not; it has 4.',
+    );
+    expect(told({})).toBe('How many stops it could have was not found; it has 4.');
+  });
+});
