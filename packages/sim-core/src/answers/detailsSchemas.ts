@@ -4,6 +4,7 @@ import {
   group,
   listOf,
   MEASURES,
+  number,
   numberOrNull,
   type Schema,
   text,
@@ -12,6 +13,12 @@ import {
 import type { Question } from './answer.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
+
+const share: Schema = { type: 'number', minimum: 0, maximum: 1 };
+
+function orNull(schema: Schema): Schema {
+  return { anyOf: [schema, { type: 'null' }] };
+}
 
 /** The details of the answer to each question. */
 export const DETAILS: Readonly<Record<Question, Schema>> = {
@@ -44,5 +51,55 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
       ),
     ),
     first: listOf(text),
+  }),
+  'how-many': group({
+    thing: {
+      anyOf: [
+        group({ kind: { enum: ['balls', 'minders', 'shifts'] } }),
+        group({ kind: { enum: ['basket', 'stops'] }, module: text }),
+        group({ kind: { const: 'key' }, key: text, unit: text }),
+      ],
+    },
+    today: numberOrNull,
+    on: measure,
+    form: { enum: ['limit', 'enough'] },
+    limit: numberOrNull,
+    margin: numberOrNull,
+    want: { enum: ['most', 'least'] },
+    recommended: numberOrNull,
+    at_the_end: flag,
+    rival: orNull(group({ value: number, gain: estimate })),
+    next: orNull(group({ value: number, gain: estimate })),
+    bend: orNull(group({ value: number, gained_share: share, paid_share: share, cost: measure })),
+    now: listOf(group({ measure, estimate })),
+    changes: listOf(text),
+    values: listOf(
+      group({
+        value: number,
+        measures: listOf(group({ measure, estimate })),
+        verdict: { enum: ['yes', 'no', 'undecided', 'more than it takes', 'not judged'] },
+        shows: whole,
+      }),
+    ),
+  }),
+  spares: group({
+    on: measure,
+    named: listOf(text),
+    unnamed: listOf(text),
+    pulled: listOf(text),
+    replications: whole,
+    margin: { type: 'number', minimum: 0 },
+    sets: listOf(
+      group({
+        spares: listOf(text),
+        estimate,
+        measures: listOf(group({ measure, estimate })),
+        gain: estimate,
+        judged: flag,
+      }),
+    ),
+    bring: orNull(listOf(text)),
+    rival: orNull(group({ spares: listOf(text), gain: estimate })),
+    failed: orNull(group({ spares: listOf(text), gain: estimate })),
   }),
 };

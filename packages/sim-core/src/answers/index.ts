@@ -10,7 +10,9 @@ export {
 } from './answer.js';
 export { answerSchema } from './answerSchema.js';
 export { compareAnswer } from './compareAnswer.js';
+export { howManyAnswer } from './howManyAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
+export { sparesAnswer } from './sparesAnswer.js';
 export type {
   IntervalsPicture,
   KindName,

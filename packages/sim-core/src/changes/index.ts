@@ -3,3 +3,4 @@ export { type Change, changeText, changeWords, type PlaceBeside } from './change
 export { ChangeError, type ChangeProblem } from './changeError.js';
 export { describeChange, type ValueWords } from './describeChange.js';
 export { CHANGE_OPTIONS, parseChanges, type TypedOption } from './parseChanges.js';
+export { valueWords } from './valueWords.js';

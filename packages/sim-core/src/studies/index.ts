@@ -11,3 +11,17 @@ export {
   type Verdict,
 } from './compare.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
+export { fullHours, measureEstimate, type MeasureContext } from './measureEstimate.js';
+export { type Spares, type SpareSet, spares, type SparesOptions, withSpares } from './spares.js';
+export { withStopRate } from './stopRate.js';
+export { defaultMargin, sweep, type SweepOptions } from './sweep.js';
+export { around, type Grid, tidy } from './sweep/grid.js';
+export type {
+  MeasureEstimate,
+  Recommendation,
+  Sweep,
+  SweepStep,
+  SweepValue,
+  ValueVerdict,
+} from './sweep/sweepResult.js';
+export type { Varied, VariedThing } from './sweep/varied.js';
