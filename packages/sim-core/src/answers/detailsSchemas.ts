@@ -14,6 +14,7 @@ import type { Question } from './answer.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
+const criteria = listOf(group({ measure, margin: { type: 'number', minimum: 0 } }));
 const share: Schema = { type: 'number', minimum: 0, maximum: 1 };
 
 function orNull(schema: Schema): Schema {
@@ -65,11 +66,12 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     form: { enum: ['limit', 'enough'] },
     limit: numberOrNull,
     margin: numberOrNull,
+    also: criteria,
     want: { enum: ['most', 'least'] },
     recommended: numberOrNull,
     at_the_end: flag,
-    rival: orNull(group({ value: number, gain: estimate })),
-    next: orNull(group({ value: number, gain: estimate })),
+    rival: orNull(group({ value: number, measure, gain: estimate })),
+    next: orNull(group({ value: number, measure, gain: estimate })),
     bend: orNull(group({ value: number, gained_share: share, paid_share: share, cost: measure })),
     now: listOf(group({ measure, estimate })),
     changes: listOf(text),
@@ -89,6 +91,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     pulled: listOf(text),
     replications: whole,
     margin: { type: 'number', minimum: 0 },
+    also: criteria,
     sets: listOf(
       group({
         spares: listOf(text),
@@ -99,7 +102,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
       }),
     ),
     bring: orNull(listOf(text)),
-    rival: orNull(group({ spares: listOf(text), gain: estimate })),
-    failed: orNull(group({ spares: listOf(text), gain: estimate })),
+    rival: orNull(group({ spares: listOf(text), measure, gain: estimate })),
+    failed: orNull(group({ spares: listOf(text), measure, gain: estimate })),
   }),
 };

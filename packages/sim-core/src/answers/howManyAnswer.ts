@@ -64,9 +64,7 @@ function because(found: Sweep): string[] {
   const asItIs =
     recommended !== null && recommended === today
       ? []
-      : [
-          `As it is now${today === null ? '' : ` (${varied.having(today)})`}: ${told(values.find(({ value }) => value === today)?.measures ?? now, [on, ...also])}.`,
-        ];
+      : [`As it is now${today === null ? '' : ` (${varied.having(today)})`}: ${told(now, [on, ...also])}.`];
   const price =
     bend === null
       ? []
@@ -99,14 +97,14 @@ const IN_WORDS: Readonly<Record<Sweep['form'], Readonly<Record<SweepValue['verdi
     no: 'surely broken',
     undecided: 'undecided',
     'more than it takes': '',
-    'not judged': 'first look',
+    'not judged': '',
   },
   enough: {
     yes: 'enough',
     no: 'surely worse',
     undecided: 'undecided',
     'more than it takes': 'more than it takes',
-    'not judged': 'first look',
+    'not judged': '',
   },
 };
 
@@ -158,12 +156,23 @@ function measuresTable(found: Sweep): AnswerTable {
   };
 }
 
+/**
+ * The values of a picture: a first look between two values that were judged with more shows says nothing that those do not
+ * say better.
+ */
+function drawn(values: readonly SweepValue[]): SweepValue[] {
+  const most = Math.max(...values.map(({ shows }) => shows));
+  return values.filter(
+    ({ shows }, i) => shows === most || values[i - 1]?.shows !== most || values[i + 1]?.shows !== most,
+  );
+}
+
 function pictures(found: Sweep): RibbonPicture[] {
   const { on, values, limit, recommended } = found;
   const varied = variedWords(found.thing, found.want);
   return [on, ...PICTURED.filter((id) => id !== on)].flatMap((id) => {
     const words = measureWords(id);
-    const rows = values.flatMap((one) => {
+    const rows = drawn(values).flatMap((one) => {
       const estimate = one.measures.find(({ measure }) => measure === id)?.estimate;
       if (estimate === undefined || estimate.mean === null) return [];
       const { mean, low, high } = estimate;
@@ -201,7 +210,7 @@ const CLUMPED = ['spills_per_hour', 'lost_per_hour'];
 function sure(found: Sweep): string[] {
   const { form, values, on } = found;
   const judged = values.find(({ verdict }) => verdict !== 'not judged')?.shows ?? 0;
-  const looked = values.find(({ verdict }) => verdict === 'not judged')?.shows;
+  const looked = values.map(({ shows }) => shows).find((shows) => shows !== judged);
   const rule =
     form === 'limit'
       ? 'A value keeps the limit for sure when the whole of its 95 % interval does. Values were judged one by one from the safe end on, up to the first that is not sure, so that looking at many does not make it less sure: that a value is called sure which is not happens in at most 1 of 20 such answers.'

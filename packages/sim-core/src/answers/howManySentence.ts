@@ -68,10 +68,16 @@ function limitSentence(sweep: Sweep): string {
 }
 
 function enoughSentence(sweep: Sweep): string {
-  const { on, recommended, want, values, rival, next, margin } = sweep;
+  const { on, recommended, want, values, rival, margin } = sweep;
   const words = measureWords(on);
   const varied = variedWords(sweep.thing, want);
-  const matters = `up to ${plainAmount(on, margin ?? 0)} does not matter`;
+  const matters = [
+    `up to ${plainAmount(on, margin ?? 0)} does not matter`,
+    ...sweep.also.map(
+      ({ measure, margin: amount }) =>
+        `nor does up to ${plainAmount(measure, amount)} of ${measureWords(measure).title}`,
+    ),
+  ].join(', ');
   const found = values.find(({ value }) => value === recommended);
   if (found === undefined) {
     const judged = values.filter(({ verdict }) => verdict === 'undecided');
@@ -87,13 +93,19 @@ function enoughSentence(sweep: Sweep): string {
         : `; ${onCostlySide ? `${varied.beyond} bring` : 'other values bring'} no difference that matters (at most ${words.value(most, rival.gain)} better; ${matters})`;
   const costlyEnd = (want === 'least' ? values.at(-1) : values[0])?.value === found.value;
   const end = costlyEnd ? `; ${varied.beyond} were not looked at` : '';
+  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}${others}${cheaper(sweep)}${end}.`;
+}
+
+/** What the first value on the cheap side that is not surely enough would give. */
+function cheaper(sweep: Sweep): string {
+  const { next, on, values } = sweep;
   const after = values.find(({ value }) => value === next?.value);
-  const surely = next !== null && (next.gain.high ?? 0) < 0 ? '' : ', which is undecided';
-  const less =
-    after === undefined
-      ? ''
-      : `; with ${varied.short(after.value)} it is ${words.mean(deciding(sweep, after))}${surely}`;
-  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}${others}${less}${end}.`;
+  if (next === null || after === undefined) return '';
+  const words = measureWords(next.measure);
+  const mean = words.mean(deciding({ on: next.measure }, after));
+  const surely = (next.gain.high ?? 0) < 0 ? '' : ', and it is undecided whether that is enough';
+  const figure = next.measure === on ? ` it is ${mean}` : `: ${words.title} ${mean}`;
+  return `; with ${variedWords(sweep.thing, sweep.want).short(after.value)}${figure}${surely}`;
 }
 
 /** Names one after the other: a, b and c. */

@@ -46,7 +46,13 @@ function sentence(found: Spares): string {
     return 'There are no spares in this file, so none can be compared.';
   if (sets.length === 0)
     return `No pull rule names ${listed(unnamed)}: as the file stands, bringing ${unnamed.length === 1 ? 'it' : 'them'} changes nothing.`;
-  const matters = `up to ${plainAmount(on, margin)} does not matter`;
+  const matters = [
+    `up to ${plainAmount(on, margin)} does not matter`,
+    ...found.also.map(
+      ({ measure, margin: amount }) =>
+        `nor does up to ${plainAmount(measure, amount)} of ${measureWords(measure).title}`,
+    ),
+  ].join(', ');
   const shows = `${replications} shows of each`;
   if (bring === null) {
     const [best] = sets.filter(({ judged }) => judged);
@@ -68,7 +74,7 @@ function sentence(found: Spares): string {
   const less =
     failed === null
       ? ''
-      : ` With ${called(failed.spares)} ${failed.gain.low !== null && failed.gain.low > 0 ? 'it is surely worse' : 'it is undecided whether that is enough'}: another choice is better by ${words.interval(failed.gain)}.`;
+      : ` With ${called(failed.spares)} ${failed.gain.low !== null && failed.gain.low > 0 ? 'it is surely worse' : 'it is undecided whether that is enough'}: another choice is better by ${measureWords(failed.measure).interval(failed.gain)} in ${measureWords(failed.measure).title}.`;
   return `Bring ${called(bring)}: ${words.title} better by ${gained === undefined ? '' : words.estimate(gained.gain)} than with no spare (${shows}). One more brings no difference that matters: ${against}, and ${matters}.${less}`;
 }
 

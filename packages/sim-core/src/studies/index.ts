@@ -12,9 +12,17 @@ export {
 } from './compare.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
 export { fullHours, measureEstimate, type MeasureContext } from './measureEstimate.js';
-export { type Spares, type SpareSet, spares, type SparesOptions, withSpares } from './spares.js';
+export {
+  type Spares,
+  type SpareSet,
+  spares,
+  type SpareRival,
+  type SparesOptions,
+  withSpares,
+} from './spares.js';
 export { withStopRate } from './stopRate.js';
 export { defaultMargin, sweep, type SweepOptions } from './sweep.js';
+export type { Criterion } from './sweep/enough.js';
 export { around, type Grid, tidy } from './sweep/grid.js';
 export type {
   MeasureEstimate,

@@ -4,7 +4,7 @@ import type { LoopSpec, ModuleSpec } from '../model/spec/index.js';
 import type { Estimate } from '../statistics/index.js';
 import type { Study } from './study.js';
 import { defaultMargin, firstLook } from './sweep.js';
-import { enough, gainOf } from './sweep/enough.js';
+import { type Criterion, enough, gainOf } from './sweep/enough.js';
 import { Looked } from './sweep/looked.js';
 import type { MeasureEstimate } from './sweep/sweepResult.js';
 
@@ -21,10 +21,19 @@ export interface SpareSet {
   readonly judged: boolean;
 }
 
+/** A set, with a gain by one of the measures, good news counted positive. */
+export interface SpareRival {
+  readonly spares: readonly string[];
+  readonly measure: string;
+  readonly gain: Estimate;
+}
+
 /** Which spares to bring. */
 export interface Spares {
   readonly on: string;
   readonly margin: number;
+  /** Other measures by which a choice must be enough too. */
+  readonly also: readonly Criterion[];
   /** Spares that a pull rule names, in the order of the file. */
   readonly named: readonly string[];
   /** Spares that no pull rule names: bringing them changes nothing. */
@@ -36,9 +45,9 @@ export interface Spares {
   /** The smallest set on which no other gains more than the margin, for sure; null when undecided, or nothing to bring. */
   readonly bring: readonly string[] | null;
   /** What another set gains most on that one; null when there is none. */
-  readonly rival: { readonly spares: readonly string[]; readonly gain: Estimate } | null;
+  readonly rival: SpareRival | null;
   /** The set that was not surely enough any more, with what its strongest rival gains on it; null when none was tried. */
-  readonly failed: { readonly spares: readonly string[]; readonly gain: Estimate } | null;
+  readonly failed: SpareRival | null;
   /** Shows of each set that was judged. */
   readonly replications: number;
 }
@@ -49,6 +58,8 @@ export interface SparesOptions {
   readonly explore?: number;
   /** @default spills_per_hour */
   readonly on?: string;
+  /** Other measures by which a choice must be enough too, each with its default margin. @default none */
+  readonly also?: readonly string[];
   /** @default a tenth of the value with all spares, see `sweep` */
   readonly margin?: number;
   /** @default 0.95 */
@@ -110,7 +121,15 @@ export async function spares(study: Study, spec: LoopSpec, options: SparesOption
     replications,
   };
   if (named.length === 0)
-    return { ...common, margin: options.margin ?? 0, sets: [], bring: null, rival: null, failed: null };
+    return {
+      ...common,
+      margin: options.margin ?? 0,
+      also: [],
+      sets: [],
+      bring: null,
+      rival: null,
+      failed: null,
+    };
 
   const sets = setsOf(named);
   const looked = new Looked(study, (index) => withSpares(spec, sets[index] ?? []), {
@@ -130,22 +149,29 @@ export async function spares(study: Study, spec: LoopSpec, options: SparesOption
       .slice(0, 1);
   const mostSpares = indexes.filter((index) => (sets[index]?.length ?? 0) === Math.min(2, named.length));
   const asMany = mostSpares.toSorted((a, b) => good(b) - good(a))[0] ?? 0;
-  const margin = options.margin ?? defaultMargin(on, looked.estimate(asMany, on, false).mean ?? 0);
+  const criterion = (measure: string): Criterion => ({
+    measure,
+    margin: defaultMargin(measure, looked.estimate(asMany, measure, false).mean ?? 0),
+  });
+  const margin = options.margin ?? criterion(on).margin;
+  const also = (options.also ?? []).map(criterion);
   const { steps, enough: found } = await enough(looked, {
-    margin,
-    order: (best) => {
-      const size = sets[best]?.length ?? 0;
-      return [best, ...[1, 0].filter((less) => less < size).flatMap(bestOf)];
+    criteria: [{ measure: on, margin }, ...also],
+    order: (bests) => {
+      const size = (index: number): number => sets[index]?.length ?? 0;
+      const first = bests.reduce((most, index) => (size(index) > size(most) ? index : most));
+      return [first, ...[1, 0].filter((less) => less < size(first)).flatMap(bestOf)];
     },
     always: indexes.length <= ALL_JUDGED ? indexes : [0, ...bestOf(1)],
   });
   const gain = (index: number): Estimate =>
-    gainOf(looked, 0, index, sign, looked.isJudged(index), confidence);
+    gainOf(looked, on, 0, index, { judged: looked.isJudged(index), confidence });
   const step = steps.find(({ value }) => value === found);
   const last = steps.at(-1);
   return {
     ...common,
     margin,
+    also,
     sets: indexes
       .map((index) => ({
         spares: sets[index] ?? [],
@@ -156,8 +182,14 @@ export async function spares(study: Study, spec: LoopSpec, options: SparesOption
       }))
       .toSorted((a, b) => Number(b.judged) - Number(a.judged) || (b.gain.mean ?? 0) - (a.gain.mean ?? 0)),
     bring: found === null ? null : (sets[found] ?? []),
-    rival: step?.gain && step.rival !== null ? { spares: sets[step.rival] ?? [], gain: step.gain } : null,
-    failed: last && !last.enough && last.gain ? { spares: sets[last.value] ?? [], gain: last.gain } : null,
+    rival:
+      step?.gain && step.rival !== null
+        ? { spares: sets[step.rival] ?? [], measure: on, gain: step.gain }
+        : null,
+    failed:
+      last && !last.enough && last.gain
+        ? { spares: sets[last.value] ?? [], measure: last.measure, gain: last.gain }
+        : null,
   };
 }
 

@@ -4,6 +4,7 @@ import type { Study } from './study.js';
 import { bend } from './sweep/bend.js';
 import { byEnough } from './sweep/byEnough.js';
 import { byLimit } from './sweep/byLimit.js';
+import type { Criterion } from './sweep/enough.js';
 import { Looked } from './sweep/looked.js';
 import type { Sweep } from './sweep/sweepResult.js';
 import type { Varied } from './sweep/varied.js';
@@ -20,6 +21,8 @@ export interface SweepOptions {
   readonly limit?: number;
   /** Without a limit: differences up to this do not matter. @default see `defaultMargin` */
   readonly margin?: number;
+  /** Without a limit: measures by which it must be enough too, each with its default margin. @default none */
+  readonly also?: readonly string[];
   /** @default with a limit what the shows say, else as what is varied says */
   readonly want?: 'most' | 'least';
   /** @default 0.95 */
@@ -28,18 +31,20 @@ export interface SweepOptions {
 
 /** What does not matter, as a share of the mean now, and how little at least by kind of figure. */
 const MARGIN_SHARE = 0.1;
+const MARGIN_SHARE_OF_FLOW = 0.05;
 const LEAST_MARGIN: Readonly<Record<string, number>> = { share: 0.01, perHour: 1, perShow: 0.1 };
 
 /**
- * What does not matter unless said otherwise: a tenth of the value now, but at least a ball or stop an hour, or one per
- * cent of a share.
+ * What does not matter unless said otherwise: a tenth of the value now, of balls passing a twentieth, but at least a ball
+ * or stop an hour, or one per cent of a share.
  *
  * @example
  * [defaultMargin('spills_per_hour', 80), defaultMargin('spills_per_hour', 2), defaultMargin('loop_time_s', 700)] // => [8, 1, 70]
  */
 export function defaultMargin(measure: string, now: number): number {
   const kind = MEASURES[measureIndex(measure)]?.kind ?? '';
-  return Math.max(MARGIN_SHARE * Math.abs(now), LEAST_MARGIN[kind] ?? 0);
+  const share = kind === 'bps' ? MARGIN_SHARE_OF_FLOW : MARGIN_SHARE;
+  return Math.max(share * Math.abs(now), LEAST_MARGIN[kind] ?? 0);
 }
 
 /** Shows for a first look, when nobody says. */
@@ -63,7 +68,7 @@ export function firstLook(replications: number): number {
  * (await sweep(study, baskets, { replications: 10, on: 'spills_per_hour' })).recommended // => 50
  */
 export async function sweep(study: Study, varied: Varied, options: SweepOptions): Promise<Sweep> {
-  const { replications, on, limit, margin, want, confidence = 0.95 } = options;
+  const { replications, on, limit, margin, also = [], want, confidence = 0.95 } = options;
   const { explore = firstLook(replications) } = options;
   for (const [name, count] of Object.entries({ replications, explore }))
     requireParameter(
@@ -89,20 +94,32 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
   study.expect([asItIs.systemAt(0), ...values.map((value) => looked.systemAt(value))], explore);
   await asItIs.explore([0]);
   await looked.explore(values);
-  const now = asItIs.estimates(0);
-  const nowMean = now[measureIndex(on)]?.estimate.mean ?? 0;
+  const before = asItIs.estimates(0);
+  const criterion = (measure: string): Criterion => ({
+    measure,
+    margin: defaultMargin(measure, before[measureIndex(measure)]?.estimate.mean ?? 0),
+  });
   const { recommendation, verdictOf } =
     limit === undefined
-      ? await byEnough(looked, varied, margin ?? defaultMargin(on, nowMean), want)
+      ? await byEnough(
+          looked,
+          varied,
+          [{ ...criterion(on), ...(margin !== undefined && { margin }) }, ...also.map(criterion)],
+          want,
+        )
       : await byLimit(looked, varied, limit, want);
   const { recommended } = recommendation;
+  // What is recommended is told beside what there is now: both with the same shows.
+  const known = varied.today !== null && looked.values.includes(varied.today) ? varied.today : null;
+  if (known === null) await asItIs.judge([0]);
+  else if (!looked.isJudged(known)) await looked.judge([known]);
   return {
     thing: varied.thing,
     today: varied.today,
     on,
     ...recommendation,
     bend: varied.thing.kind === 'balls' ? bendOf(looked) : null,
-    now,
+    now: known === null ? asItIs.estimates(0) : looked.estimates(known),
     changes: recommended === null ? [] : (varied.changes?.(recommended) ?? []),
     values: looked.values.map((value) => ({
       value,

@@ -65,6 +65,8 @@ export async function howManyCommand(
         await sweep(study, varied, {
           replications,
           on,
+          // A loop that stands still spills nothing: unless one measure is named, balls must pass as well.
+          also: options.on === undefined && limit === undefined ? ['throughput_bps'] : [],
           ...(limit !== undefined && { limit }),
           ...(margin !== undefined && { margin }),
           ...((least || most) && { want: least ? 'least' : 'most' }),

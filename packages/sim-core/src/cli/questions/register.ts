@@ -85,7 +85,7 @@ function registerSpares(program: Command, context: CommandContext): void {
     .command('spares')
     .description('say which one or two of the spares in the file are worth bringing')
     .argument('<file>', 'scenario file (YAML or JSON)');
-  withQuestionOptions(withMeasure(withReplications(command, 'how many shows judge each choice', 60)))
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows judge each choice', 60), null))
     .option('--margin <amount>', 'differences up to this do not matter (default: 10 %)')
     .action(async (file: string, options: SparesCommandOptions) => {
       const { sparesCommand } = await import('./sparesCommand.js');

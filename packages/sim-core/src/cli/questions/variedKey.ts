@@ -1,4 +1,4 @@
-import { applyChanges, type Change, changeText, valueWords } from '../../changes/index.js';
+import { applyChanges, type Change, ChangeError, changeText, valueWords } from '../../changes/index.js';
 import { readScenarioText, type Scenario, ScenarioDocument } from '../../scenario/index.js';
 import { around, type Varied } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
@@ -17,14 +17,18 @@ export function variedKey(scenario: Scenario, key: string, typed: TypedValues | 
     applyChanges({ text, file }, [{ kind: 'set', path: key, value } satisfies Change]);
   const words = valueWords(new ScenarioDocument(text, file, sha256), key, scenario);
   const today = words === undefined ? undefined : numberWithUnit(words);
-  // Set to what it is, or to anything: whether there is such a key is for the file to say.
-  changed(words ?? (typed ? written(typed.values[0] ?? 1, typed.unit) : '1'));
-  if (words !== undefined && today === undefined)
+  if (today === undefined && typed === undefined && words === undefined) requireKey(() => changed('1'));
+  if (words !== undefined && today === undefined && typed === undefined)
     throw argumentFault(
       key,
       `this is not one number but ${words.slice(0, 80)}`,
       words.startsWith('{')
-        ? `Name the number in it, such as ${key}.${/^\{\s*([\w-]+)/.exec(words)?.[1] ?? 'mean'}.`
+        ? `Name the number in it, such as ${key}.${
+            /^\{\s*([\w-]+:\s*\{?\s*[\w-]+)/
+              .exec(words)?.[1]
+              ?.replace(/:\s*\{\s*/, '.')
+              .replace(/:.*/, '') ?? 'mean'
+          }.`
         : 'Name a key whose value is a number.',
       'wrong_type',
     );
@@ -53,4 +57,14 @@ export function variedKey(scenario: Scenario, key: string, typed: TypedValues | 
 
 function written(value: number, unit: string): string {
   return unit === '' ? String(value) : `${value} ${unit}`;
+}
+
+/** Throws what is wrong with a key that the file does not know; that a value is wrong does not count. */
+function requireKey(set: () => unknown): void {
+  try {
+    set();
+  } catch (error) {
+    if (error instanceof ChangeError && error.problems.some(({ code }) => code.startsWith('unknown')))
+      throw error;
+  }
 }

@@ -20,6 +20,9 @@ export interface AskedThing extends GridOptions {
   readonly shifts?: boolean;
 }
 
+/** Problems told at once. */
+const MOST_PROBLEMS = 100;
+
 const WORDS = ['balls', 'minders', 'basket', 'stops'];
 
 /**
@@ -42,7 +45,7 @@ export function variedOf(scenario: Scenario, asked: AskedThing): VariedFile {
   const found = thingOf(scenario, what, module, shifts, typed);
   const { at, grid } = found.varied;
   // What was typed must be possible; of a grid of our own values that are not are left out.
-  if (grid.fixed) for (const value of grid.values) at(value);
+  if (grid.fixed) requireAll(grid.values, at);
   const possible = (value: number): LoopSpec | undefined => {
     try {
       return at(value);
@@ -268,6 +271,20 @@ function stops({ spec }: Scenario, module: string, typed: TypedValues | undefine
     },
     notes: ['All its causes strike so many times as often; planned stops stay as they are.'],
   };
+}
+
+/** Sees to it that every value can be had, and tells of all that cannot. */
+function requireAll(values: readonly number[], at: Varied['at']): void {
+  const problems = values.flatMap((value) => {
+    try {
+      at(value);
+      return [];
+    } catch (error) {
+      if (error instanceof ChangeError) return error.problems;
+      throw error;
+    }
+  });
+  if (problems.length > 0) throw new ChangeError(problems.slice(0, MOST_PROBLEMS));
 }
 
 /** The module that was named. */

@@ -1,5 +1,4 @@
-import { MEASURES, measureIndex } from '../../experiments/index.js';
-import { enough, gainOf } from './enough.js';
+import { type Criterion, enough, gainOf } from './enough.js';
 import { beyond } from './grid.js';
 import type { Looked } from './looked.js';
 import type { Judgement } from './sweepResult.js';
@@ -15,50 +14,54 @@ const ROUNDS = 4;
 export async function byEnough(
   looked: Looked,
   varied: Varied,
-  margin: number,
+  criteria: readonly [Criterion, ...Criterion[]],
   wanted: 'most' | 'least' | undefined,
 ): Promise<Judgement> {
-  const { on, confidence } = looked.options;
-  const sign = MEASURES[measureIndex(on)]?.better === 'more' ? 1 : -1;
+  const { confidence } = looked.options;
+  const [{ measure: on, margin }, ...also] = criteria;
   const want = wanted ?? varied.want;
   const towardsCheap = want === 'most' ? 1 : -1;
+  const costlyFirst = (): number[] => looked.exploredValues.toSorted((a, b) => towardsCheap * (a - b));
   await growTowardsBetter();
-  const values = looked.exploredValues.toSorted((a, b) => towardsCheap * (a - b));
+  const values = costlyFirst();
   const {
-    best,
+    first,
     steps,
     enough: recommended,
   } = await enough(looked, {
-    margin,
-    order: (first) => values.slice(values.indexOf(first)),
+    criteria,
+    // From the most costly of the bests on: cheaper ones may be worse by another measure.
+    order: (bests) => values.slice(Math.min(...bests.map((best) => values.indexOf(best)))),
     always: values.length <= ALL_JUDGED ? values : [],
   });
-  const beside = recommended ?? best;
-  const gain = (value: number): ReturnType<typeof gainOf> =>
-    gainOf(looked, beside, value, sign, true, confidence);
+  const beside = recommended ?? first;
+  const gain = (value: number, measure: string): ReturnType<typeof gainOf> =>
+    gainOf(looked, measure, beside, value, { judged: true, confidence });
   const step = steps.find(({ value }) => value === recommended);
-  const cheaper = values[values.indexOf(beside) + 1];
+  const failed = steps.find((one) => !one.enough);
   return {
     recommendation: {
       form: 'enough',
       limit: null,
       margin,
+      also,
       want,
       recommended,
       at_the_end: recommended !== null && recommended === values.at(-1),
       rival:
-        step?.rival === null || step?.rival === undefined || step.gain === null
+        step === undefined || step.rival === null || step.gain === null
           ? null
-          : { value: step.rival, gain: step.gain },
+          : { value: step.rival, measure: on, gain: step.gain },
       next:
-        recommended === null || cheaper === undefined || !looked.isJudged(cheaper)
+        recommended === null || failed === undefined
           ? null
-          : { value: cheaper, gain: gain(cheaper) },
+          : { value: failed.value, measure: failed.measure, gain: gain(failed.value, failed.measure) },
     },
     verdictOf: (value) => {
       if (steps.some((one) => one.value === value && one.enough)) return 'yes';
       if (!looked.isJudged(value)) return 'not judged';
-      if (value !== beside && (gain(value).high ?? 0) < 0) return 'no';
+      if (value !== beside && criteria.some(({ measure }) => (gain(value, measure).high ?? 0) < 0))
+        return 'no';
       return recommended !== null && values.indexOf(value) < values.indexOf(recommended)
         ? 'more than it takes'
         : 'undecided';
@@ -69,10 +72,13 @@ export async function byEnough(
   async function growTowardsBetter(): Promise<void> {
     const { grid } = varied;
     for (let round = 0; !grid.fixed && round < ROUNDS; round++) {
-      const [end, beside] = looked.exploredValues.toSorted((a, b) => towardsCheap * (a - b));
+      const [end, beside] = costlyFirst();
       if (end === undefined || beside === undefined) return;
-      if (!((gainOf(looked, beside, end, sign, false, confidence).mean ?? 0) > margin)) return;
-      const value = beyond(grid, end, want === 'most' ? -1 : 1, round);
+      const better = criteria.some(
+        ({ measure, margin: least }) =>
+          (gainOf(looked, measure, beside, end, { judged: false, confidence }).mean ?? 0) > least,
+      );
+      const value = better ? beyond(grid, end, want === 'most' ? -1 : 1, round) : null;
       if (value === null || !looked.can(value)) return;
       await looked.explore([value]);
     }

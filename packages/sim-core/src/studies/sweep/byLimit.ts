@@ -13,7 +13,7 @@ export async function byLimit(
 ): Promise<Judgement> {
   const atLeast = MEASURES[measureIndex(looked.options.on)]?.better === 'more';
   const want = wanted ?? betterEnd(looked, atLeast) ?? varied.want;
-  const { kept, broken, furthest, atTheEnd } = await limitSearch(looked, {
+  const { kept, broken, open, furthest, atTheEnd } = await limitSearch(looked, {
     grid: varied.grid,
     limit,
     atLeast,
@@ -24,6 +24,7 @@ export async function byLimit(
       form: 'limit',
       limit,
       margin: null,
+      also: [],
       want,
       recommended: furthest,
       at_the_end: atTheEnd,
@@ -33,17 +34,18 @@ export async function byLimit(
     verdictOf: (value) => {
       if (kept.includes(value)) return 'yes';
       if (broken.includes(value)) return 'no';
-      return looked.isJudged(value) ? 'undecided' : 'not judged';
+      return open.includes(value) ? 'undecided' : 'not judged';
     },
   };
 }
 
 /** Where the low end is clearly better much is wanted, as far as the limit is kept; where the high end is, little. */
 function betterEnd(looked: Looked, moreIsBetter: boolean): 'most' | 'least' | undefined {
+  const { on, confidence } = looked.options;
   const values = looked.exploredValues;
   const [low = 0] = values;
   const high = values.at(-1) ?? 0;
-  const { difference } = looked.difference(low, high, false, looked.options.confidence);
+  const { difference } = looked.difference(on, low, high, false, confidence);
   if ((difference.low ?? 0) > 0) return moreIsBetter ? 'least' : 'most';
   if ((difference.high ?? 0) < 0) return moreIsBetter ? 'most' : 'least';
   return undefined;

@@ -8,6 +8,8 @@ export interface LimitSearch {
   readonly kept: readonly number[];
   /** Judged and broken for sure. */
   readonly broken: readonly number[];
+  /** Judged, and neither. */
+  readonly open: readonly number[];
   /** The last of those kept; null when none is. */
   readonly furthest: number | null;
   /** Whether nothing was left to try beyond it. */
@@ -73,10 +75,8 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   }
 
   const all = onwards();
-  // Where even none seen would not be enough to be sure in a first look, one before the last that is likely to be kept.
-  const nearly = lastLikely();
-  const from =
-    last() ?? (nearly === undefined ? bestOf(all) : (all[Math.max(0, all.indexOf(nearly) - 1)] ?? nearly));
+  // Where even none seen would not be enough to be sure in a first look, the last but one that is likely to be kept.
+  const from = last() ?? all.filter(likely).slice(-2)[0] ?? bestOf(all);
   const beyondIt = all.slice(all.indexOf(from) + 1);
   const to = beyondIt.find((value) => isBroken(value)) ?? all.at(-1) ?? from;
   const stretch = all.slice(all.indexOf(from), all.indexOf(to) + 1);
@@ -102,6 +102,9 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   return {
     kept,
     broken,
+    open: candidates.filter(
+      (value) => looked.isJudged(value) && !kept.includes(value) && !broken.includes(value),
+    ),
     furthest: kept.at(-1) ?? null,
     atTheEnd: kept.length === candidates.length && to === all.at(-1),
   };

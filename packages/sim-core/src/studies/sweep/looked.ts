@@ -99,10 +99,15 @@ export class Looked {
     return MEASURES.map(({ id }) => ({ measure: id, estimate: this.estimate(value, id) }));
   }
 
-  /** The change of the deciding measure from one value to another, show by show with the same luck. */
-  difference(from: number, to: number, judged: boolean, confidence: number): PairedDifference {
-    const { on } = this.options;
-    return pairedDifference(this.column(from, on, judged), this.column(to, on, judged), confidence);
+  /** The change of a measure from one value to another, show by show with the same luck. */
+  difference(
+    measure: string,
+    from: number,
+    to: number,
+    judged: boolean,
+    confidence: number,
+  ): PairedDifference {
+    return pairedDifference(this.column(from, measure, judged), this.column(to, measure, judged), confidence);
   }
 
   /** The worst show seen in the first look at any value. */

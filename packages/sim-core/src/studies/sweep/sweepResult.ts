@@ -1,5 +1,6 @@
 import type { Estimate } from '../../statistics/index.js';
 import type { Bend } from './bend.js';
+import type { Criterion } from './enough.js';
 import type { VariedThing } from './varied.js';
 
 /** What is known of one value. */
@@ -12,7 +13,7 @@ export type ValueVerdict =
   | 'undecided'
   /** Further on the side that costs more than it takes. */
   | 'more than it takes'
-  /** Only a first look was had. */
+  /** Not needed for the decision. */
   | 'not judged';
 
 /** A measure with its estimate. */
@@ -33,7 +34,9 @@ export interface SweepValue {
 /** Another value beside the recommended one. */
 export interface SweepStep {
   readonly value: number;
-  /** What it gains on the measure against the recommended one, good news counted positive, show by show. */
+  /** The measure that decides, or the one by which this value is not surely enough. */
+  readonly measure: string;
+  /** What it gains by that measure against the recommended one, good news counted positive, show by show. */
   readonly gain: Estimate;
 }
 
@@ -43,6 +46,8 @@ export interface Recommendation {
   readonly form: 'limit' | 'enough';
   readonly limit: number | null;
   readonly margin: number | null;
+  /** Without a limit: other measures by which it must be enough too. */
+  readonly also: readonly Criterion[];
   /** Whether as much or as little as will do is looked for. */
   readonly want: 'most' | 'least';
   /** Null when no value can be recommended for sure. */
@@ -51,7 +56,7 @@ export interface Recommendation {
   readonly at_the_end: boolean;
   /** Of all others the one that may gain most; null without a recommendation, and with a limit. */
   readonly rival: SweepStep | null;
-  /** The next value on the cheap side, when it was judged; null without a recommendation, and with a limit. */
+  /** The first on the cheap side that is not surely enough; null without a recommendation, and with a limit. */
   readonly next: SweepStep | null;
 }
 
@@ -63,7 +68,7 @@ export interface Sweep extends Recommendation {
   readonly on: string;
   /** Of balls only: where balls passing the counter begin to be bought dearly; null when nothing bends. */
   readonly bend: (Bend & { readonly cost: string }) | null;
-  /** As it is now, from the first look. */
+  /** As it is now, with the shows of the values that were judged. */
   readonly now: readonly MeasureEstimate[];
   /** What to type at other commands to get the recommended value; empty when nothing typed does. */
   readonly changes: readonly string[];
