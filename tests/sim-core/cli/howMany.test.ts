@@ -86,8 +86,18 @@ describe('lapwright how-many', () => {
   it('M/M/1/K: takes the smallest basket that loses under 1 %, by the formula 7 balls', async () => {
     // P_K = (1 - r) r^K / (1 - r^(K + 1)), r = 0.6, K = basket + 1: 1.14 % with 6, 0.68 % with 7.
     const { details, verdict } = await asked(
-      ...['how-many', STALL, 'basket', 'server', '--values', '5,6,7,8,9', '-n', '60'],
-      ...['--on', 'spills_per_hour', '--limit', '18'],
+      'how-many',
+      STALL,
+      'basket',
+      'server',
+      '--values',
+      '5,6,7,8,9',
+      '-n',
+      '60',
+      '--on',
+      'spills_per_hour',
+      '--limit',
+      '18',
     );
     expect([verdict, details.recommended, details.want]).toEqual(['take', 7, 'least']);
     expect(details.changes).toEqual(['--set modules.server.basket.balls=7']);
@@ -103,18 +113,16 @@ describe('lapwright how-many', () => {
     // With shifts moved by nothing it is the loop as it is.
     expect(shifts.details.now.map(({ measure }) => measure)).toContain('spills_per_hour');
     const stops = await asked(
-      ...[
-        'how-many',
-        'scenarios/crowding.yaml',
-        'stops',
-        'jackdaw',
-        '--from',
-        '0',
-        '--to',
-        '2',
-        '--step',
-        '1',
-      ],
+      'how-many',
+      'scenarios/crowding.yaml',
+      'stops',
+      'jackdaw',
+      '--from',
+      '0',
+      '--to',
+      '2',
+      '--step',
+      '1',
       ...few,
     );
     expect(stops.details).toMatchObject({
@@ -133,25 +141,30 @@ describe('lapwright how-many', () => {
     );
     expect(walk.details).toMatchObject({ thing: { kind: 'key', key: 'crew.walk', unit: 's' } });
     const flow = await asked(
-      ...['how-many', LOOP, 'balls', '--on', 'throughput_bps', '--values', '20,30,40,50', ...few],
+      'how-many',
+      LOOP,
+      'balls',
+      '--on',
+      'throughput_bps',
+      '--values',
+      '20,30,40,50',
+      ...few,
     );
     expect(flow.details).toMatchObject({ form: 'enough', on: 'throughput_bps', also: [] });
     const least = await asked(
-      ...[
-        'how-many',
-        LOOP,
-        'balls',
-        '--on',
-        'loop_time_s',
-        '--limit',
-        '45 s',
-        '--most',
-        '--from',
-        '30',
-        '--to',
-        '60',
-        ...few,
-      ],
+      'how-many',
+      LOOP,
+      'balls',
+      '--on',
+      'loop_time_s',
+      '--limit',
+      '45 s',
+      '--most',
+      '--from',
+      '30',
+      '--to',
+      '60',
+      ...few,
     );
     expect(least.details).toMatchObject({ limit: 45, want: 'most' });
     expect(least.details.recommended).toBeGreaterThan(30);
@@ -263,7 +276,9 @@ describe('lapwright spares', () => {
       readonly details: { readonly sets: readonly { readonly spares: readonly string[] }[] };
     };
     expect(['bring', 'none needed', 'undecided']).toContain(answer.verdict);
-    expect(answer.details.sets.map(({ spares }) => spares.length).toSorted()).toEqual([0, 1, 1, 2]);
+    expect(answer.details.sets.map(({ spares }) => spares.length).toSorted((a, b) => a - b)).toEqual([
+      0, 1, 1, 2,
+    ]);
     const journal = at('spares.journal');
     const { child, finished } = start([...args, '--json', '--journal', journal]);
     await new Promise((resolve) => setTimeout(resolve, 600));

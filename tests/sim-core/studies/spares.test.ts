@@ -115,7 +115,7 @@ describe('which spares to bring', () => {
 
   it('asks for no show when no rule names a spare', async () => {
     const nothing = study({});
-    const modules = loop.modules.map(({ pull: _, ...rest }) => rest);
+    const modules = loop.modules.map(({ pull: _pull, ...rest }) => rest);
     const found = await spares(nothing, { ...loop, modules }, { replications: 10 });
     expect(found).toMatchObject({ named: [], unnamed: ['a', 'b', 'c'], pulled: [], sets: [], bring: null });
     expect(nothing.shows).toBe(0);

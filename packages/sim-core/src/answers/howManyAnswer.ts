@@ -205,7 +205,7 @@ function pictures(found: Sweep): RibbonPicture[] {
 }
 
 /** Measures of balls that fall many at a time. */
-const CLUMPED = ['spills_per_hour', 'lost_per_hour'];
+const CLUMPED = new Set(['spills_per_hour', 'lost_per_hour']);
 
 function sure(found: Sweep): string[] {
   const { form, values, on } = found;
@@ -218,7 +218,7 @@ function sure(found: Sweep): string[] {
   return [
     rule,
     `Each value judged met the same ${judged} shows${looked === undefined ? '' : `, others only ${looked} for a first look`}; the shows that judge are not those by which it was found out where to look.`,
-    ...(CLUMPED.includes(on) && values.some((one) => deciding(found, one).mean === 0)
+    ...(CLUMPED.has(on) && values.some((one) => deciding(found, one).mean === 0)
       ? [
           `Where none were seen the upper end of ${measureWords(on).title} rests on this: a show with any is no worse than the worst seen at any value.`,
         ]

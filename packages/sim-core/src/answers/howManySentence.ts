@@ -39,8 +39,7 @@ function limitSentence(sweep: Sweep): string {
   const found = values.find(({ value }) => value === recommended);
   const order = want === 'most' ? values : values.toReversed();
   if (found === undefined) {
-    const judged = order.filter(({ verdict }) => verdict === 'undecided' || verdict === 'no');
-    const [first] = judged;
+    const first = order.find(({ verdict }) => verdict === 'undecided' || verdict === 'no');
     const bends = sweep.bend === null ? '' : ` The trade-off bends at ${varied.having(sweep.bend.value)}.`;
     const most =
       first === undefined

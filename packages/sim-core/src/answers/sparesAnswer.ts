@@ -55,7 +55,7 @@ function sentence(found: Spares): string {
   ].join(', ');
   const shows = `${replications} shows of each`;
   if (bring === null) {
-    const [best] = sets.filter(({ judged }) => judged);
+    const best = sets.find(({ judged }) => judged);
     const lead =
       best === undefined
         ? ''

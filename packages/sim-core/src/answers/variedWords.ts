@@ -101,8 +101,8 @@ export function variedWords(thing: VariedThing, want: 'most' | 'least'): VariedW
         short: (value) => `${module} ${often(value)}`,
         take: (value) =>
           value === 0
-            ? `${module} should not stop at all`
-            : `${module} may stop up to ${value === 1 ? 'as often as now' : `${String(value)} times as often as now`}`,
+            ? `Bear with no stops of ${module}`
+            : `Bear with up to ${value === 1 ? 'as many' : `${value} times as many`} stops of ${module} as now`,
         beyond: want === 'least' ? 'more stops' : 'fewer stops',
       };
     }

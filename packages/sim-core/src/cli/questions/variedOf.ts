@@ -261,9 +261,10 @@ function stops({ spec }: Scenario, module: string, typed: TypedValues | undefine
       today: 1,
       want: 'most',
       grid: gridOf(typed, { min: 0, whole: false, called: 'factors on how often it stops' }, () => ({
-        values: [0, 0.5, 1, 1.5, 2, 3],
-        step: 0.5,
-        min: 0,
+        // How much more can be borne: what fewer would bring is what mend-first says.
+        values: [1, 1.25, 1.5, 2, 3],
+        step: 1,
+        min: 1,
         whole: false,
         fixed: false,
       })),
