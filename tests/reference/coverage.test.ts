@@ -19,7 +19,10 @@ async function coverage(spec: LoopSpec, measure: string, truth: number): Promise
   let held = 0;
   for (let i = 0; i < STUDIES; i++) {
     await study.simulate([one], SHOWS, i * SHOWS);
-    const { low, high } = measureEstimate(measure, study.column(one, measure, SHOWS, i * SHOWS), spec, 0.95);
+    const { low, high } = measureEstimate(measure, study.column(one, measure, SHOWS, i * SHOWS), {
+      show: spec.show,
+      confidence: 0.95,
+    });
     if ((low ?? Infinity) <= truth && truth <= (high ?? -Infinity)) held++;
   }
   return held / STUDIES;

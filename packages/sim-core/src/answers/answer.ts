@@ -9,6 +9,8 @@ export const QUESTIONS = [
   'inline',
   'when-stops',
   'flood-card',
+  'how-many',
+  'spares',
   'mend-first',
   'best-of',
 ] as const;

@@ -13,7 +13,9 @@ export { bestOfAnswer } from './bestOfAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
+export { howManyAnswer } from './howManyAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
+export { sparesAnswer } from './sparesAnswer.js';
 export type {
   IntervalsPicture,
   KindName,

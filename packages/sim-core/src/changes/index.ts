@@ -5,3 +5,4 @@ export { describeChange, type ValueWords } from './describeChange.js';
 export { reorder } from './reorder.js';
 export { CHANGE_OPTIONS, parseChanges, type TypedOption } from './parseChanges.js';
 export { parseVariant, type Variant } from './parseVariant.js';
+export { valueWords } from './valueWords.js';

@@ -12,9 +12,10 @@ export interface Measure {
   readonly better: 'more' | 'less';
   /**
    * How its values scatter over shows, which decides the form of its interval: around a mean; as shares; as balls that fall
-   * many at a time and in many shows not at all; as the share of hours, or of shows, in which something happened.
+   * many at a time and in many shows not at all; as single events, counted by the hour or by the show; as the share of
+   * hours, or of shows, in which something happened.
    */
-  readonly spread: 'mean' | 'share' | 'clumps' | 'hours' | 'shows';
+  readonly spread: 'mean' | 'share' | 'clumps' | 'events' | 'events of a show' | 'hours' | 'shows';
   /** Its value in one show; NaN when there was nothing to measure. */
   readonly read: (result: ReplicationResult) => number;
 }
@@ -89,7 +90,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'stops',
     kind: 'perHour',
     better: 'less',
-    spread: 'mean',
+    spread: 'events',
     read: (r) => (sum(r.modules.stops) + sum(r.spares.stops)) / hours(r),
   },
   {
@@ -113,7 +114,7 @@ export const MEASURES: readonly Measure[] = [
     title: 'modules pulled',
     kind: 'perShow',
     better: 'less',
-    spread: 'clumps',
+    spread: 'events of a show',
     read: (r) => sum(r.modules.pulls),
   },
   {

@@ -132,8 +132,8 @@ function comparisonOf(
     const [first, second] = columns(id);
     return {
       ...measureDifference(id, first, second, confidence),
-      before: measureEstimate(id, first, before.spec, confidence),
-      after: measureEstimate(id, second, after.spec, confidence),
+      before: measureEstimate(id, first, { show: before.spec.show, confidence }),
+      after: measureEstimate(id, second, { show: after.spec.show, confidence }),
     };
   });
   const index = measureIndex(on);

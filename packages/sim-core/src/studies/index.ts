@@ -67,3 +67,25 @@ export {
   type FloodCardOptions,
   type FloodLine,
 } from './floodCard.js';
+export type { MeasureContext } from './measureEstimate.js';
+export {
+  type Spares,
+  type SpareSet,
+  spares,
+  type SpareRival,
+  type SparesOptions,
+  withSpares,
+} from './spares.js';
+export { withStopRate } from './stopRate.js';
+export { defaultMargin, sweep, type SweepOptions } from './sweep.js';
+export type { Criterion } from './sweep/enough.js';
+export { around, type Grid, tidy } from './sweep/grid.js';
+export type {
+  MeasureEstimate,
+  Recommendation,
+  Sweep,
+  SweepStep,
+  SweepValue,
+  ValueVerdict,
+} from './sweep/sweepResult.js';
+export type { Varied, VariedThing } from './sweep/varied.js';

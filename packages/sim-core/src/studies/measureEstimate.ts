@@ -1,38 +1,58 @@
 import { MEASURES, measureIndex } from '../experiments/index.js';
-import { fullHours, type LoopSpec } from '../model/spec/index.js';
+import { fullHours, type ShowSpec } from '../model/spec/index.js';
 import {
+  clopperPearson,
   clumpedRateInterval,
   clusteredProportion,
   type Estimate,
+  eventRateInterval,
   meanInterval,
   momentsOf,
 } from '../statistics/index.js';
 
+/** What an interval of a measure needs to know besides the values. */
+export interface MeasureContext {
+  readonly show: ShowSpec;
+  /** Chance that the interval holds the true value. */
+  readonly confidence: number;
+  /**
+   * Of balls spilled or lost: when no show saw any, a show that does is taken to be no worse than this, in the unit of
+   * the measure; without it there is then no upper limit.
+   */
+  readonly worst?: number;
+}
+
 /**
- * The estimate of a measure from its values in independent shows of one loop, by the form that suits the measure: Student's
- * t for means; balls that fall many at a time, and things seen in few shows, as in the result of a run
- * (`clumpedRateInterval`, `clusteredProportion`).
+ * The mean of a measure over shows of one loop, with the interval that fits the measure: for shares of hours or shows the
+ * exact binomial limits at the effective number of them, for balls that fall many at a time the limits of clumped rates,
+ * for stops and pulls those of a Poisson count when there were few, and else Student's t.
  *
  * @param id as in MEASURES
- * @param values one for each show; those that are not finite are left out: there was nothing to measure
- * @param spec the loop, for the number of its public hours
+ * @param values one for each show; shows with nothing to measure (NaN) are left out
  * @example
- * measureEstimate('spill_show_share', [0, 0, 0, 0, 0, 0, 0, 0, 0, 0], exampleLoop, 0.95).high.toFixed(4) // => '0.3085'
+ * const show = { seconds: 6 * 3600, warmUpSeconds: 0 };
+ * measureEstimate('spill_hour_share', Array(10).fill(0), { show, confidence: 0.95 }).high.toFixed(4) // => '0.0756'
  */
-export function measureEstimate(
-  id: string,
-  values: readonly number[],
-  spec: LoopSpec,
-  confidence: number,
-): Estimate {
-  const moments = momentsOf(values.filter((value) => Number.isFinite(value)));
+export function measureEstimate(id: string, values: readonly number[], context: MeasureContext): Estimate {
+  const { show, confidence, worst = 0 } = context;
+  const there = values.filter((value) => Number.isFinite(value));
+  const moments = momentsOf(there);
   switch (MEASURES[measureIndex(id)]?.spread) {
     case 'shows':
       return clusteredProportion(moments, 1, confidence);
-    case 'hours':
-      return clusteredProportion(moments, Math.max(1, fullHours(spec.show)), confidence);
-    case 'clumps':
-      return clumpedRateInterval(moments, values.filter((value) => value > 0).length, confidence);
+    case 'hours': {
+      const hours = fullHours(show);
+      return hours > 0 ? clusteredProportion(moments, hours, confidence) : meanInterval(moments, confidence);
+    }
+    case 'clumps': {
+      const found = clumpedRateInterval(moments, there.filter((value) => value > 0).length, confidence);
+      if (found.high !== null || moments.count < 2 || worst === 0) return found;
+      return { ...found, high: clopperPearson(0, moments.count, confidence).high * worst };
+    }
+    case 'events':
+      return eventRateInterval(moments, (show.seconds - show.warmUpSeconds) / 3600, confidence);
+    case 'events of a show':
+      return eventRateInterval(moments, 1, confidence);
     case 'share':
       return meanInterval(moments, confidence, { min: 0, max: 1 });
     default:

@@ -97,7 +97,7 @@ export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirst
   });
   return {
     on,
-    now: measureEstimate(on, gains.now(replications), spec, confidence),
+    now: measureEstimate(on, gains.now(replications), { show: spec.show, confidence }),
     places,
     replications,
     modules: modules.toSorted(

@@ -102,7 +102,7 @@ export async function untilNarrow(
       const there = values.filter((value) => Number.isFinite(value));
       return {
         measure: id,
-        estimate: measureEstimate(id, values, spec, confidence),
+        estimate: measureEstimate(id, values, { show: spec.show, confidence }),
         nine_in_ten:
           there.length === 0
             ? { mean: null, low: null, high: null, confidence, replications: 0 }

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import { MEASURES } from '../../experiments/measures.js';
 import { oneOf, shardOf, wholeNumber } from '../argumentKinds.js';
 import type { ExitCode } from '../exitCode.js';
@@ -39,11 +39,9 @@ export function withReplications(command: Command, what: string, count: number):
 }
 
 /** The measure that decides. */
-export function withMeasure(command: Command): Command {
-  return command.option(
-    '--on <measure>',
-    `what decides: ${MEASURE_NAMES.join(', ')}`,
+export function withMeasure(command: Command, otherwise: string | null = 'spills_per_hour'): Command {
+  const option = new Option('--on <measure>', `what decides: ${MEASURE_NAMES.join(', ')}`).argParser(
     oneOf(MEASURE_NAMES),
-    'spills_per_hour',
   );
+  return command.addOption(otherwise === null ? option : option.default(otherwise));
 }

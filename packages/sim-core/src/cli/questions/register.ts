@@ -16,6 +16,7 @@ import type { CompareCommandOptions } from './compareCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
 import type { InlineCommandOptions } from './inlineCommand.js';
 import type { FloodCardCommandOptions } from './floodCardCommand.js';
+import type { HowManyCommandOptions } from './howManyCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
 import {
   type CommandContext,
@@ -24,6 +25,7 @@ import {
   withReplications,
 } from './questionOptions.js';
 import type { WhenStopsCommandOptions } from './whenStopsCommand.js';
+import type { SparesCommandOptions } from './sparesCommand.js';
 
 /** The commands that answer a question; each is loaded when it is called. */
 export function registerQuestions(program: Command, context: CommandContext): void {
@@ -34,6 +36,8 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerInline(program, context);
   registerWhenStops(program, context);
   registerFloodCard(program, context);
+  registerHowMany(program, context);
+  registerSpares(program, context);
   registerMerge(program, context);
 }
 
@@ -214,6 +218,46 @@ function registerFloodCard(program: Command, context: CommandContext): void {
     .action(async (file: string, options: FloodCardCommandOptions) => {
       const { floodCardCommand } = await import('./floodCardCommand.js');
       context.finish(await floodCardCommand(file, options, context.args));
+    });
+}
+
+function registerHowMany(program: Command, context: CommandContext): void {
+  const command = program
+    .command('how-many')
+    .description(
+      'vary one thing and say which value to take: balls, minders, the basket of a module, how often it may stop, or any number of the file',
+    )
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .argument('<what>', 'balls, minders, basket, stops, or a key of the file such as crew.walk')
+    .argument('[module]', 'whose basket or stops');
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows judge each value', 40), null))
+    .option('--from <number>', 'lowest value to try (default: values around the one there is)')
+    .option('--to <number>', 'highest value to try')
+    .option('--step <number>', 'from one value to the next')
+    .option('--values <list>', 'just these values, such as 400,500,600')
+    .option('--shifts', 'minders: so many more or fewer in every shift')
+    .option('--limit <amount>', 'what --on is to keep to, at most (at least where more is better)')
+    .option('--margin <amount>', 'without a limit: differences up to this do not matter (default: 10 %)')
+    .option('--most', 'as much as will do')
+    .option('--least', 'as little as will do')
+    .action(
+      async (file: string, what: string, module: string | undefined, options: HowManyCommandOptions) => {
+        const { howManyCommand } = await import('./howManyCommand.js');
+        context.finish(await howManyCommand(file, what, module, options, context.args));
+      },
+    );
+}
+
+function registerSpares(program: Command, context: CommandContext): void {
+  const command = program
+    .command('spares')
+    .description('say which one or two of the spares in the file are worth bringing')
+    .argument('<file>', 'scenario file (YAML or JSON)');
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows judge each choice', 60), null))
+    .option('--margin <amount>', 'differences up to this do not matter (default: 10 %)')
+    .action(async (file: string, options: SparesCommandOptions) => {
+      const { sparesCommand } = await import('./sparesCommand.js');
+      context.finish(await sparesCommand(file, options, context.args));
     });
 }
 

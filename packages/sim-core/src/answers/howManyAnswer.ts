@@ -1,0 +1,249 @@
+import type { Estimate } from '../statistics/index.js';
+import type { Sweep, SweepValue } from '../studies/index.js';
+import type { AnswerParts, AnswerTable } from './answer.js';
+import { deciding, howManySentence, listed, plainAmount } from './howManySentence.js';
+import { capital, measureWords } from './measureWords.js';
+import type { RibbonPicture } from './picture.js';
+import { variedWords } from './variedWords.js';
+
+/** Measures that have a picture besides the one that decides. */
+const PICTURED = ['spills_per_hour', 'throughput_bps', 'loop_time_s', 'minders_busy_share'];
+
+/**
+ * How many, or how much, of what was varied to take, in words, figures and pictures.
+ *
+ * @param name of the scenario
+ * @param notes what to know of how it was varied
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const grid = { values: [1, 2], step: 1, min: 1, whole: true, fixed: true };
+ * const varied = { thing: { kind: 'minders' }, now: exampleLoop, today: null, at: () => exampleLoop, grid, want: 'least' };
+ * const found = await sweep(study, varied, { replications: 10, on: 'stops_per_hour' });
+ * howManyAnswer('Example', found, []).verdict // => 'take the last looked at'
+ */
+export function howManyAnswer(name: string, found: Sweep, notes: readonly string[]): AnswerParts {
+  return {
+    question: 'how-many',
+    title: `${name}: ${variedWords(found.thing, found.want).question}`,
+    verdict: verdictOf(found),
+    sentence: howManySentence(found),
+    because: because(found),
+    pictures: pictures(found),
+    tables: [decidingTable(found), measuresTable(found)],
+    sure: [...sure(found), ...notes],
+    next: next(found),
+    details: { ...found },
+  };
+}
+
+function verdictOf({ recommended, at_the_end: atTheEnd, form, values }: Sweep): string {
+  if (recommended !== null) return atTheEnd ? 'take the last looked at' : 'take';
+  const judged = values.filter(({ verdict }) => verdict !== 'not judged');
+  return form === 'limit' && judged.length > 0 && judged.every(({ verdict }) => verdict === 'no')
+    ? 'none keeps the limit'
+    : 'undecided';
+}
+
+/** What the recommended value brings and costs against what is there now. */
+function because(found: Sweep): string[] {
+  const { on, recommended, values, now, bend, today } = found;
+  const varied = variedWords(found.thing, found.want);
+  const taken = values.find(({ value }) => value === recommended);
+  const also = ['throughput_bps', ...(on === 'spills_per_hour' ? [] : ['spills_per_hour'])].filter(
+    (measure) => measure !== on,
+  );
+  const told = (measures: SweepValue['measures'], ids: readonly string[]): string =>
+    listed(
+      ids.flatMap((id) => {
+        const estimate = measures.find(({ measure }) => measure === id)?.estimate;
+        return estimate === undefined || estimate.mean === null
+          ? []
+          : [`${measureWords(id).title} ${measureWords(id).mean(estimate)}`];
+      }),
+    );
+  const asItIs =
+    recommended !== null && recommended === today
+      ? []
+      : [`As it is now${today === null ? '' : ` (${varied.having(today)})`}: ${told(now, [on, ...also])}.`];
+  const price =
+    bend === null
+      ? []
+      : [
+          `More balls pay in balls passing the counter and cost in ${measureWords(bend.cost).title}: up to ${bend.value} balls ${percent(bend.gained_share)} of the gain is had for ${percent(bend.paid_share)} of the price (over all values of the first look); beyond it is bought dearly.`,
+        ];
+  return [
+    ...(taken === undefined || also.length === 0 ? [] : [`With it: ${told(taken.measures, also)}.`]),
+    ...asItIs,
+    ...price,
+  ];
+}
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** Heads of a table that must fit a page. */
+export const SHORT: Readonly<Record<string, string>> = {
+  throughput_bps: 'passing',
+  spills_per_hour: 'spilled',
+  spill_hour_share: 'hours with a spill',
+  loop_time_s: 'loop time',
+  minders_busy_share: 'minders busy',
+};
+
+const IN_WORDS: Readonly<Record<Sweep['form'], Readonly<Record<SweepValue['verdict'], string>>>> = {
+  limit: {
+    yes: 'kept for sure',
+    no: 'surely broken',
+    undecided: 'undecided',
+    'more than it takes': '',
+    'not judged': '',
+  },
+  enough: {
+    yes: 'enough',
+    no: 'surely worse',
+    undecided: 'undecided',
+    'more than it takes': 'more than it takes',
+    'not judged': '',
+  },
+};
+
+function decidingTable(found: Sweep): AnswerTable {
+  const { on, values, form, recommended, today } = found;
+  const words = measureWords(on);
+  const varied = variedWords(found.thing, found.want);
+  return {
+    title: `${capital(words.title)} at each value`,
+    head: [varied.head, words.title, '95 % interval', 'shows', 'verdict'],
+    rows: values.map((one) => {
+      const estimate = deciding(found, one);
+      const marks = [
+        ...(one.value === recommended ? ['recommended'] : []),
+        ...(one.value === today ? ['as it is'] : []),
+      ];
+      return [
+        `${varied.cell(one.value)}${marks.length === 0 ? '' : ` (${marks.join(', ')})`}`,
+        words.mean(estimate),
+        words.interval(estimate),
+        String(one.shows),
+        IN_WORDS[form][one.verdict],
+      ];
+    }),
+  };
+}
+
+/** All other measures in which anything was seen, one column each. */
+function measuresTable(found: Sweep): AnswerTable {
+  const { values, on } = found;
+  const varied = variedWords(found.thing, found.want);
+  const at = (one: SweepValue, id: string): Estimate | undefined =>
+    one.measures.find(({ measure }) => measure === id)?.estimate;
+  const ids = (values[0]?.measures ?? [])
+    .map(({ measure }) => measure)
+    .filter((id) => id !== on && values.some((one) => (at(one, id)?.mean ?? 0) !== 0))
+    // As many columns as fit a page; the rest stands in the JSON.
+    .filter((id) => PICTURED.includes(id) || id === 'spill_hour_share');
+  return {
+    title: 'What else changes',
+    head: [varied.head, ...ids.map((id) => SHORT[id] ?? measureWords(id).title)],
+    rows: values.map((one) => [
+      varied.cell(one.value),
+      ...ids.map((id) => {
+        const estimate = at(one, id);
+        return estimate === undefined ? '' : measureWords(id).mean(estimate);
+      }),
+    ]),
+  };
+}
+
+/**
+ * The values of a picture: a first look between two values that were judged with more shows says nothing that those do not
+ * say better.
+ */
+function drawn(values: readonly SweepValue[]): SweepValue[] {
+  const most = Math.max(...values.map(({ shows }) => shows));
+  return values.filter(
+    ({ shows }, i) => shows === most || values[i - 1]?.shows !== most || values[i + 1]?.shows !== most,
+  );
+}
+
+function pictures(found: Sweep): RibbonPicture[] {
+  const { on, values, limit, recommended } = found;
+  const varied = variedWords(found.thing, found.want);
+  return [on, ...PICTURED.filter((id) => id !== on)].flatMap((id) => {
+    const words = measureWords(id);
+    const rows = drawn(values).flatMap((one) => {
+      const estimate = one.measures.find(({ measure }) => measure === id)?.estimate;
+      if (estimate === undefined || estimate.mean === null) return [];
+      const { mean, low, high } = estimate;
+      return [{ x: one.value, mean, low: low ?? mean, high: high ?? mean }];
+    });
+    const [first] = rows;
+    const last = rows.at(-1);
+    if (first === undefined || last === undefined || rows.every(({ high }) => high === 0)) return [];
+    const at = (x: number): string => {
+      const one = values.find(({ value }) => value === x) as SweepValue;
+      return words.mean(one.measures.find(({ measure }) => measure === id)?.estimate as Estimate);
+    };
+    const chosen = rows.find(({ x }) => x === recommended);
+    return [
+      {
+        shape: 'ribbon',
+        id,
+        title: `${capital(words.title)}, by ${varied.axis}`,
+        caption: `${capital(words.title)} with the 95 % interval: ${at(first.x)} with ${varied.having(first.x)}, ${at(last.x)} with ${varied.having(last.x)}${chosen === undefined ? '' : `; ${at(chosen.x)} with the recommended ${varied.short(chosen.x)}`}.`,
+        axis: words.title,
+        kind: words.measure.kind,
+        across: { title: varied.axis, kind: 'plain' },
+        rows,
+        lines:
+          id === on && limit !== null ? [{ value: limit, label: `limit ${plainAmount(on, limit)}` }] : [],
+        chosen: chosen === undefined ? null : { value: chosen.x, label: varied.cell(chosen.x) },
+      },
+    ];
+  });
+}
+
+/** Measures of balls that fall many at a time. */
+const CLUMPED = new Set(['spills_per_hour', 'lost_per_hour']);
+
+function sure(found: Sweep): string[] {
+  const { form, values, on } = found;
+  const judged = values.find(({ verdict }) => verdict !== 'not judged')?.shows ?? 0;
+  const looked = values.map(({ shows }) => shows).find((shows) => shows !== judged);
+  const rule =
+    form === 'limit'
+      ? 'A value keeps the limit for sure when the whole of its 95 % interval does. Values were judged one by one from the safe end on, up to the first that is not sure, so that looking at many does not make it less sure: that a value is called sure which is not happens in at most 1 of 20 such answers.'
+      : 'A value is enough when no other value looked at is better by more than what matters, for sure: judged from the best on, step by step, up to the first that is not. That a value is called enough which is not happens in at most 1 of 20 such answers.';
+  return [
+    rule,
+    `Each value judged met the same ${judged} shows${looked === undefined ? '' : `, others only ${looked} for a first look`}; the shows that judge are not those by which it was found out where to look.`,
+    ...(CLUMPED.has(on) && values.some((one) => deciding(found, one).mean === 0)
+      ? [
+          `Where none were seen the upper end of ${measureWords(on).title} rests on this: a show with any is no worse than the worst seen at any value.`,
+        ]
+      : []),
+    'This says how the figures move with luck, not whether the file is right.',
+  ];
+}
+
+function next(found: Sweep): string[] {
+  const { recommended, form, today, values, on, changes } = found;
+  const open = values.some(({ verdict }) => verdict === 'undecided');
+  return [
+    ...(recommended === today || changes.length === 0
+      ? []
+      : [`Against the file as it is: compare, with ${changes.join(' ')}.`]),
+    ...(open
+      ? [
+          `Four times as many shows (--replications) make intervals half as wide; what is undecided may settle.`,
+        ]
+      : []),
+    ...(form === 'limit' && recommended === null
+      ? ['Another --limit, or values on the safe side with --values.']
+      : []),
+    ...(form === 'limit' && on === 'spill_hour_share'
+      ? ['If some spills are fine, say how many: --on spills_per_hour --limit 20.']
+      : []),
+  ];
+}

@@ -1,0 +1,113 @@
+import type { Estimate } from '../statistics/index.js';
+import type { Sweep, SweepValue } from '../studies/index.js';
+import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { capital, measureWords } from './measureWords.js';
+import { variedWords } from './variedWords.js';
+
+/** The measure that decides, at one value. */
+export function deciding({ on }: Pick<Sweep, 'on'>, { measures }: SweepValue): Estimate {
+  return measures.find(({ measure }) => measure === on)?.estimate as Estimate;
+}
+
+/** A limit or margin as it was meant, without the digits of an estimate. */
+export function plainAmount(measure: string, amount: number): string {
+  const { kind } = measureWords(measure);
+  if (kind === 'time') return formatSeconds(amount);
+  if ('clock' in kind) return formatNumber(amount);
+  return kind.unit === '%' ? formatShare(amount) : `${formatNumber(amount)} ${kind.unit}`.trimEnd();
+}
+
+/** What a sweep comes to, with its evidence. */
+export function howManySentence(sweep: Sweep): string {
+  return sweep.form === 'limit' ? limitSentence(sweep) : enoughSentence(sweep);
+}
+
+/** The evidence at one value: the estimate with its interval and the number of shows. */
+function evidence(sweep: Sweep, value: SweepValue): string {
+  const words = measureWords(sweep.on);
+  const estimate = deciding(sweep, value);
+  if (estimate.mean === null) return 'there was nothing to measure';
+  return `${words.mean(estimate)} (95 % interval: ${words.interval(estimate)}, ${value.shows} shows)`;
+}
+
+function limitSentence(sweep: Sweep): string {
+  const { on, recommended, want, values, at_the_end: atTheEnd } = sweep;
+  const words = measureWords(on);
+  const varied = variedWords(sweep.thing, want);
+  const side = words.measure.better === 'more' ? 'at least' : 'at most';
+  const limit = `${side} ${plainAmount(on, sweep.limit ?? 0)}`;
+  const found = values.find(({ value }) => value === recommended);
+  const order = want === 'most' ? values : values.toReversed();
+  if (found === undefined) {
+    const first = order.find(({ verdict }) => verdict === 'undecided' || verdict === 'no');
+    const bends = sweep.bend === null ? '' : ` The trade-off bends at ${varied.having(sweep.bend.value)}.`;
+    const most =
+      first === undefined
+        ? ''
+        : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it'}.`;
+    return `Of all values looked at none keeps the limit for sure: ${words.title} ${limit}.${most}${bends}`;
+  }
+  const beyond = order.slice(order.indexOf(found) + 1);
+  const open = beyond.filter(({ verdict }) => verdict === 'undecided');
+  const broken = beyond.find(({ verdict }) => verdict === 'no');
+  const rest = atTheEnd
+    ? [`no ${want === 'most' ? 'larger' : 'smaller'} value was looked at`]
+    : [
+        ...(open.length === 0
+          ? []
+          : [`with ${listed(open.map(({ value }) => varied.cell(value)))} it is undecided`]),
+        ...(broken === undefined
+          ? []
+          : [
+              `with ${varied.short(broken.value)} it is surely broken (${words.mean(deciding(sweep, broken))})`,
+            ]),
+      ];
+  const tail = rest.length === 0 ? '' : ` ${capital(rest.join('; '))}.`;
+  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}, so that ${limit} is kept for sure.${tail}`;
+}
+
+function enoughSentence(sweep: Sweep): string {
+  const { on, recommended, want, values, rival, margin } = sweep;
+  const words = measureWords(on);
+  const varied = variedWords(sweep.thing, want);
+  const matters = [
+    `up to ${plainAmount(on, margin ?? 0)} does not matter`,
+    ...sweep.also.map(
+      ({ measure, margin: amount }) =>
+        `nor does up to ${plainAmount(measure, amount)} of ${measureWords(measure).title}`,
+    ),
+  ].join(', ');
+  const found = values.find(({ value }) => value === recommended);
+  if (found === undefined) {
+    const judged = values.filter(({ verdict }) => verdict === 'undecided');
+    return `Undecided: ${judged.length === 0 ? 'the values looked at' : listed(judged.map(({ value }) => varied.cell(value)))} cannot be told apart surely enough on ${words.title}; ${matters}.`;
+  }
+  const onCostlySide = rival !== null && (want === 'least') === rival.value > found.value;
+  const most = Math.max(0, rival?.gain.high ?? 0);
+  const others =
+    rival === null
+      ? ''
+      : most === 0
+        ? '; no other value looked at is better'
+        : `; ${onCostlySide ? `${varied.beyond} bring` : 'other values bring'} no difference that matters (at most ${words.value(most, rival.gain)} better; ${matters})`;
+  const costlyEnd = (want === 'least' ? values.at(-1) : values[0])?.value === found.value;
+  const end = costlyEnd ? `; ${varied.beyond} were not looked at` : '';
+  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}${others}${cheaper(sweep)}${end}.`;
+}
+
+/** What the first value on the cheap side that is not surely enough would give. */
+function cheaper(sweep: Sweep): string {
+  const { next, on, values } = sweep;
+  const after = values.find(({ value }) => value === next?.value);
+  if (next === null || after === undefined) return '';
+  const words = measureWords(next.measure);
+  const mean = words.mean(deciding({ on: next.measure }, after));
+  const surely = (next.gain.high ?? 0) < 0 ? '' : ', and it is undecided whether that is enough';
+  const figure = next.measure === on ? ` it is ${mean}` : `: ${words.title} ${mean}`;
+  return `; with ${variedWords(sweep.thing, sweep.want).short(after.value)}${figure}${surely}`;
+}
+
+/** Names one after the other: a, b and c. */
+export function listed(names: readonly string[]): string {
+  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}

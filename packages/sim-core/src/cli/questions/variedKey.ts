@@ -1,0 +1,70 @@
+import { applyChanges, type Change, ChangeError, changeText, valueWords } from '../../changes/index.js';
+import { readScenarioText, type Scenario, ScenarioDocument } from '../../scenario/index.js';
+import { around, type Varied } from '../../studies/index.js';
+import { argumentFault } from './argumentFault.js';
+import { numberWithUnit, typedGrid, type TypedValues } from './gridOptions.js';
+
+/**
+ * Any key of the file that is a number, with or without a unit.
+ *
+ * @throws InputError when it is none, or nothing is said of it and no values were typed; ChangeError when there is no such
+ *   key
+ */
+export function variedKey(scenario: Scenario, key: string, typed: TypedValues | undefined): Varied {
+  const { file, sha256 } = scenario.source;
+  const { text } = readScenarioText(file);
+  const changed = (value: string): Scenario =>
+    applyChanges({ text, file }, [{ kind: 'set', path: key, value } satisfies Change]);
+  const words = valueWords(new ScenarioDocument(text, file, sha256), key, scenario);
+  const today = words === undefined ? undefined : numberWithUnit(words);
+  if (today === undefined && typed === undefined && words === undefined) requireKey(() => changed('1'));
+  if (words !== undefined && today === undefined && typed === undefined)
+    throw argumentFault(
+      key,
+      `this is not one number but ${words.slice(0, 80)}`,
+      words.startsWith('{')
+        ? `Name the number in it, such as ${key}.${
+            /^\{\s*([\w-]+:\s*\{?\s*[\w-]+)/
+              .exec(words)?.[1]
+              ?.replace(/:\s*\{\s*/, '.')
+              .replace(/:.*/, '') ?? 'mean'
+          }.`
+        : 'Name a key whose value is a number.',
+      'wrong_type',
+    );
+  if (today === undefined && typed === undefined)
+    throw argumentFault(
+      key,
+      'the file says nothing of it, so that there is no value to begin with',
+      'Say which values to try, such as --values 10,20,30, with their unit if they have one.',
+    );
+  const unit = typed === undefined || typed.unit === '' ? (today?.unit ?? '') : typed.unit;
+  const whole = unit === '' && Number.isInteger(today?.value ?? NaN);
+  const value = today?.value ?? 0;
+  return {
+    thing: { kind: 'key', key, unit },
+    now: scenario.spec,
+    today: today && today.unit === unit ? value : null,
+    want: 'least',
+    grid:
+      typed === undefined
+        ? around(value, { below: 5, above: 5, min: whole ? 0 : value / 10, whole })
+        : typedGrid(typed, { min: -Infinity, whole: false, called: `values of ${key}` }),
+    at: (one) => changed(written(one, unit)).spec,
+    changes: (one) => [changeText({ kind: 'set', path: key, value: written(one, unit) })],
+  };
+}
+
+function written(value: number, unit: string): string {
+  return unit === '' ? String(value) : `${value} ${unit}`;
+}
+
+/** Throws what is wrong with a key that the file does not know; that a value is wrong does not count. */
+function requireKey(set: () => unknown): void {
+  try {
+    set();
+  } catch (error) {
+    if (error instanceof ChangeError && error.problems.some(({ code }) => code.startsWith('unknown')))
+      throw error;
+  }
+}

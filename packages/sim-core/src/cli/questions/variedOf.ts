@@ -1,0 +1,331 @@
+import { applyChanges, type Change, ChangeError, changeText } from '../../changes/index.js';
+import type { LoopSpec } from '../../model/spec/index.js';
+import { readScenarioText, type Scenario, suggest } from '../../scenario/index.js';
+import { around, type Grid, tidy, type Varied, withStopRate } from '../../studies/index.js';
+import { argumentFault } from './argumentFault.js';
+import { type GridOptions, typedGrid, type TypedValues, typedValues, type ValueRule } from './gridOptions.js';
+import { variedKey } from './variedKey.js';
+
+/** What is varied, with remarks on how. */
+export interface VariedFile {
+  readonly varied: Varied;
+  readonly notes: readonly string[];
+}
+
+/** What is to be varied, as typed. */
+export interface AskedThing extends GridOptions {
+  readonly what: string;
+  readonly module?: string;
+  /** Every shift by the same number, instead of one number all the time. */
+  readonly shifts?: boolean;
+}
+
+/** Problems told at once. */
+const MOST_PROBLEMS = 100;
+
+const WORDS = ['balls', 'minders', 'basket', 'stops'];
+
+/**
+ * Something of a scenario file that is varied, with the values to try.
+ *
+ * @throws InputError when there is no such thing, or values make no sense; ChangeError when a value that was typed cannot
+ *   be had
+ */
+export function variedOf(scenario: Scenario, asked: AskedThing): VariedFile {
+  const { what, module, shifts = false } = asked;
+  const typed = typedValues(asked);
+  if (module !== undefined && what !== 'basket' && what !== 'stops')
+    throw argumentFault(
+      module,
+      `"${what}" is not asked of a module`,
+      `Leave ${module} out, or write basket ${module} or stops ${module}.`,
+    );
+  if (shifts && what !== 'minders')
+    throw argumentFault('--shifts', `this belongs to minders, not to "${what}"`, 'Leave it out.');
+  const found = thingOf(scenario, what, module, shifts, typed);
+  const { at, grid } = found.varied;
+  // What was typed must be possible; of a grid of our own values that are not are left out.
+  if (grid.fixed) requireAll(grid.values, at);
+  const possible = (value: number): LoopSpec | undefined => {
+    try {
+      return at(value);
+    } catch (error) {
+      if (error instanceof ChangeError) return undefined;
+      throw error;
+    }
+  };
+  return { ...found, varied: { ...found.varied, at: possible } };
+}
+
+function thingOf(
+  scenario: Scenario,
+  what: string,
+  module: string | undefined,
+  shifts: boolean,
+  typed: TypedValues | undefined,
+): VariedFile {
+  switch (what) {
+    case 'balls':
+      return balls(scenario, typed);
+    case 'minders':
+      return shifts ? inShifts(scenario, typed) : minders(scenario, typed);
+    case 'basket':
+      return basket(scenario, named(scenario, what, module), typed);
+    case 'stops':
+      return stops(scenario, named(scenario, what, module), typed);
+    default:
+      if (!what.includes('.') && what !== 'charge')
+        throw argumentFault(
+          what,
+          `it is not known what "${what.slice(0, 60)}" is`,
+          `${suggest(what, WORDS)} Or a key of the file with its dots, such as crew.walk.`,
+          'unknown_name',
+        );
+      return { varied: variedKey(scenario, what, typed), notes: [] };
+  }
+}
+
+/** A grid of our own, or the one that was typed. */
+function gridOf(typed: TypedValues | undefined, rule: ValueRule, own: () => Grid): Grid {
+  if (typed === undefined) return own();
+  if (typed.unit !== '' && typed.unit !== 'balls')
+    throw argumentFault(
+      '--values, --from, --to, --step',
+      `${rule.called} have no unit, but "${typed.unit}" was written`,
+      'Leave it out.',
+      'wrong_unit',
+    );
+  return typedGrid(typed, rule);
+}
+
+function balls(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
+  const { spec } = scenario;
+  if (spec.supply.kind === 'feed')
+    throw argumentFault(
+      'balls',
+      'this is an open chain: its balls come from a feed and do not go round',
+      'Vary how they come, such as how-many FILE feed.poisson.',
+    );
+  const today = spec.supply.placed.reduce((sum, placed) => sum + placed, 0);
+  const { topUp } = spec.crew;
+  const share = (amount: number, value: number): string => String(Math.floor((amount * value) / today));
+  return {
+    varied: {
+      thing: { kind: 'balls' },
+      now: spec,
+      today,
+      want: 'most',
+      grid: gridOf(typed, { min: 1, whole: true, called: 'numbers of balls' }, () =>
+        around(today, { below: 5, above: 3, min: 1, whole: true }),
+      ),
+      ...setting(scenario, (value) => [
+        ['charge', String(value)],
+        ...(topUp && today > 0
+          ? ([
+              ['crew.top_up.below', share(topUp.below, value)],
+              ['crew.top_up.up_to', share(topUp.upTo, value)],
+            ] as const)
+          : []),
+      ]),
+    },
+    notes: [
+      ...(topUp && today > 0
+        ? ['Topping up begins and ends at the same share of the balls as in the file, whatever their number.']
+        : []),
+      'Balls are spread evenly over the baskets at the opening.',
+    ],
+  };
+}
+
+function minders(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
+  const { duty } = scenario.spec.crew;
+  const numbers = new Set(duty.map((one) => one.minders));
+  const most = Math.max(...numbers);
+  return {
+    varied: {
+      thing: { kind: 'minders' },
+      now: scenario.spec,
+      today: numbers.size === 1 ? most : null,
+      want: 'least',
+      grid: gridOf(typed, { min: 0, whole: true, called: 'numbers of minders' }, () => ({
+        values: Array.from({ length: most + 2 }, (_, i) => i + 1),
+        step: 1,
+        min: 0,
+        whole: true,
+        fixed: false,
+      })),
+      ...setting(scenario, (value) => [['crew.minders', String(value)]]),
+    },
+    notes:
+      numbers.size === 1
+        ? []
+        : ['The same number is on duty all the time; with --shifts every shift has so many more or fewer.'],
+  };
+}
+
+function inShifts(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
+  const { spec } = scenario;
+  const { duty } = spec.crew;
+  const most = Math.max(...duty.map((one) => one.minders));
+  if (duty.length < 2)
+    throw argumentFault(
+      '--shifts',
+      'the same number of minders is on duty all the time here',
+      'Leave it out.',
+    );
+  return {
+    varied: {
+      thing: { kind: 'shifts' },
+      now: spec,
+      today: 0,
+      want: 'least',
+      grid: gridOf(typed, { min: -most, whole: true, called: 'numbers of minders more' }, () => ({
+        values: Array.from({ length: most + 2 }, (_, i) => i + 1 - most),
+        step: 1,
+        min: -most,
+        whole: true,
+        fixed: false,
+      })),
+      at: (value) => ({
+        ...spec,
+        crew: {
+          ...spec.crew,
+          // Where nobody is on duty there is no shift to add to.
+          duty: duty.map((one) => ({
+            ...one,
+            minders: one.minders === 0 ? 0 : Math.max(0, one.minders + value),
+          })),
+        },
+      }),
+    },
+    notes: ['So many more or fewer at any time at which somebody is on duty, but never fewer than none.'],
+  };
+}
+
+function basket(scenario: Scenario, module: string, typed: TypedValues | undefined): VariedFile {
+  const found = scenario.spec.modules.find(({ id }) => id === module);
+  if (found === undefined)
+    throw argumentFault(
+      module,
+      `${module} does not stand in the loop`,
+      `For a spare name the key: how-many FILE spares.${module}.basket.`,
+    );
+  const { capacity } = found.basket;
+  if (capacity === 0)
+    throw argumentFault(
+      module,
+      `${module} has no basket: what comes goes straight into its mechanism`,
+      'Name another module, or give it a basket in the file first.',
+    );
+  if (capacity === Infinity && typed === undefined)
+    throw argumentFault(
+      module,
+      `the basket of ${module} is unlimited, so that there is no size to begin with`,
+      'Say which sizes to try, such as --values 50,100,150,200.',
+    );
+  const step = Math.max(1, Math.round(capacity / 4));
+  return {
+    varied: {
+      thing: { kind: 'basket', module },
+      now: scenario.spec,
+      today: capacity === Infinity ? null : capacity,
+      want: 'least',
+      grid: gridOf(typed, { min: 1, whole: true, called: 'sizes of a basket' }, () => ({
+        values: [...new Set([-2, -1, 0, 1, 2, 4].map((k) => capacity + k * step))].filter(
+          (size) => size >= 1,
+        ),
+        step,
+        min: 1,
+        whole: true,
+        fixed: false,
+      })),
+      ...setting(scenario, (value) => [[`modules.${module}.basket.balls`, String(value)]]),
+    },
+    notes: [],
+  };
+}
+
+function stops({ spec }: Scenario, module: string, typed: TypedValues | undefined): VariedFile {
+  const found = [...spec.modules, ...(spec.spares ?? [])].find(({ id }) => id === module);
+  const causes = found?.stops ?? [];
+  if (!causes.some(({ trigger }) => trigger.kind !== 'at'))
+    throw argumentFault(
+      module,
+      causes.length === 0 ? `${module} never stops` : `${module} has planned stops only`,
+      `There is nothing to make more or less often: give it a cause under stops: first, such as running: { exponential: { mean: 20 min } }.`,
+    );
+  return {
+    varied: {
+      thing: { kind: 'stops', module },
+      now: spec,
+      today: 1,
+      want: 'most',
+      grid: gridOf(typed, { min: 0, whole: false, called: 'factors on how often it stops' }, () => ({
+        // How much more can be borne: what fewer would bring is what mend-first says.
+        values: [1, 1.25, 1.5, 2, 3],
+        step: 1,
+        min: 1,
+        whole: false,
+        fixed: false,
+      })),
+      at: (value) => withStopRate(spec, module, tidy(value)),
+    },
+    notes: ['All its causes strike so many times as often; planned stops stay as they are.'],
+  };
+}
+
+/** Sees to it that every value can be had, and tells of all that cannot. */
+function requireAll(values: readonly number[], at: Varied['at']): void {
+  const problems = values.flatMap((value) => {
+    try {
+      at(value);
+      return [];
+    } catch (error) {
+      if (error instanceof ChangeError) return error.problems;
+      throw error;
+    }
+  });
+  if (problems.length > 0) throw new ChangeError(problems.slice(0, MOST_PROBLEMS));
+}
+
+/** The module that was named. */
+function named(scenario: Scenario, what: string, module: string | undefined): string {
+  const { modules, spares = [] } = scenario.spec;
+  const known = [...modules, ...spares].map(({ id }) => id);
+  if (module === undefined)
+    throw argumentFault(
+      what,
+      'of which module is missing',
+      `Such as how-many FILE ${what} ${known[0]}.`,
+      'missing_key',
+    );
+  if (known.includes(module)) return module;
+  if (scenario.sideTable.some(({ id }) => id === module))
+    throw argumentFault(
+      module,
+      `${module} is on the side table`,
+      'Name a module that stands in the loop.',
+      'unknown_name',
+    );
+  throw argumentFault(
+    what,
+    `there is no module "${module.slice(0, 60)}" here`,
+    suggest(module, known),
+    'unknown_name',
+  );
+}
+
+/** Loops made from the text of the file with keys set, and how that is typed. */
+function setting(
+  scenario: Scenario,
+  keys: (value: number) => readonly (readonly [path: string, value: string])[],
+): Pick<Varied, 'at' | 'changes'> {
+  const { file } = scenario.source;
+  const { text } = readScenarioText(file);
+  const changes = (value: number): Change[] =>
+    keys(value).map(([path, typed]) => ({ kind: 'set', path, value: typed }));
+  return {
+    at: (value) => applyChanges({ text, file }, changes(value)).spec,
+    changes: (value) => changes(value).map(changeText),
+  };
+}

@@ -1,0 +1,86 @@
+import { type Criterion, enough, gainOf } from './enough.js';
+import { beyond } from './grid.js';
+import type { Looked } from './looked.js';
+import type { Judgement } from './sweepResult.js';
+import type { Varied } from './varied.js';
+
+/** Values up to which all are judged, so that every row rests on the same shows. */
+const ALL_JUDGED = 6;
+
+/** Rounds in which the grid may grow. */
+const ROUNDS = 4;
+
+/** The value furthest on the cheap side that is enough. */
+export async function byEnough(
+  looked: Looked,
+  varied: Varied,
+  criteria: readonly [Criterion, ...Criterion[]],
+  wanted: 'most' | 'least' | undefined,
+): Promise<Judgement> {
+  const { confidence } = looked.options;
+  const [{ measure: on, margin }, ...also] = criteria;
+  const want = wanted ?? varied.want;
+  const towardsCheap = want === 'most' ? 1 : -1;
+  const costlyFirst = (): number[] => looked.exploredValues.toSorted((a, b) => towardsCheap * (a - b));
+  await growTowardsBetter();
+  const values = costlyFirst();
+  const {
+    first,
+    steps,
+    enough: recommended,
+  } = await enough(looked, {
+    criteria,
+    // From the most costly of the bests on: cheaper ones may be worse by another measure.
+    order: (bests) => values.slice(Math.min(...bests.map((best) => values.indexOf(best)))),
+    always: values.length <= ALL_JUDGED ? values : [],
+  });
+  const beside = recommended ?? first;
+  const gain = (value: number, measure: string): ReturnType<typeof gainOf> =>
+    gainOf(looked, measure, beside, value, { judged: true, confidence });
+  const step = steps.find(({ value }) => value === recommended);
+  const failed = steps.find((one) => !one.enough);
+  return {
+    recommendation: {
+      form: 'enough',
+      limit: null,
+      margin,
+      also,
+      want,
+      recommended,
+      at_the_end: recommended !== null && recommended === values.at(-1),
+      rival:
+        step === undefined || step.rival === null || step.gain === null
+          ? null
+          : { value: step.rival, measure: on, gain: step.gain },
+      next:
+        recommended === null || failed === undefined
+          ? null
+          : { value: failed.value, measure: failed.measure, gain: gain(failed.value, failed.measure) },
+    },
+    verdictOf: (value) => {
+      if (steps.some((one) => one.value === value && one.enough)) return 'yes';
+      if (!looked.isJudged(value)) return 'not judged';
+      if (value !== beside && criteria.some(({ measure }) => (gain(value, measure).high ?? 0) < 0))
+        return 'no';
+      return recommended !== null && values.indexOf(value) < values.indexOf(recommended)
+        ? 'more than it takes'
+        : 'undecided';
+    },
+  };
+
+  /** Goes on beyond the end that costs more while that end is better than the value beside it by more than the margin. */
+  async function growTowardsBetter(): Promise<void> {
+    const { grid } = varied;
+    for (let round = 0; !grid.fixed && round < ROUNDS; round++) {
+      const [end, beside] = costlyFirst();
+      if (end === undefined || beside === undefined) return;
+      const better = criteria.some(
+        ({ measure, margin: least }) =>
+          (gainOf(looked, measure, beside, end, { judged: false, confidence }).mean ?? 0) > least,
+      );
+      const value = better ? beyond(grid, end, want === 'most' ? -1 : 1, round) : null;
+      if (value === null || !looked.can(value)) return;
+      await looked.explore([value]);
+    }
+  }
+}
