@@ -3,7 +3,7 @@ import { GENERATOR } from '../random/index.js';
 import type { Picture } from './picture.js';
 
 /** The questions that have an answer of this form. */
-export const QUESTIONS = ['compare', 'mend-first', 'best-of'] as const;
+export const QUESTIONS = ['compare', 'mend-first', 'best-of', 'best-order'] as const;
 
 export type Question = (typeof QUESTIONS)[number];
 

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { amount, confidence, positive, wholeNumber } from '../argumentKinds.js';
 import type { BestOfCommandOptions } from './bestOfCommand.js';
+import type { BestOrderCommandOptions } from './bestOrderCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
@@ -16,6 +17,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerCompare(program, context);
   registerMendFirst(program, context);
   registerBestOf(program, context);
+  registerBestOrder(program, context);
   registerMerge(program, context);
 }
 
@@ -59,7 +61,7 @@ function registerBestOf(program: Command, context: CommandContext): void {
     .option(
       '--variant <changes>',
       'the first file with changes, as "--set crew.minders=2 --swap a,b"; a name may stand before: "two minders: --set ..."',
-      (text: string, earlier: readonly string[] | undefined) => [...(earlier ?? []), text],
+      each,
     )
     .option(
       '--zone <number>',
@@ -74,6 +76,33 @@ function registerBestOf(program: Command, context: CommandContext): void {
       context.finish(await bestOfCommand(files, options, context.args));
     },
   );
+}
+
+function registerBestOrder(program: Command, context: CommandContext): void {
+  const command = program
+    .command('best-order')
+    .description('look for a better order of the same modules, and say what each move brings')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .option('--fix <modules>', 'these stay in their place, as in gatehouse,copper-snail', each)
+    .option(
+      '--together <modules>',
+      'these stay in one piece, as in a,b,c; or the word builder: the modules of each builder',
+      each,
+    )
+    .option('--apart <a,b>', 'these two are never side by side', each)
+    .option('--never-right-after <a,b>', 'a is never right after b', each)
+    .option('--never-behind <a,b>', 'a is never anywhere behind b, from the first place on', each)
+    .option('--moves <number>', 'how many modules may be carried elsewhere at most', wholeNumber(1, 2000), 6)
+    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 300);
+  withQuestionOptions(withMeasure(command)).action(async (file: string, options: BestOrderCommandOptions) => {
+    const { bestOrderCommand } = await import('./bestOrderCommand.js');
+    context.finish(await bestOrderCommand(file, options, context.args));
+  });
+}
+
+/** An option that may be given many times. */
+function each(text: string, earlier: readonly string[] | undefined): readonly string[] {
+  return [...(earlier ?? []), text];
 }
 
 function registerMerge(program: Command, context: CommandContext): void {
