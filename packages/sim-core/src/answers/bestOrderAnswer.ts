@@ -70,7 +70,9 @@ function because({ broken_today: broken, moves, gain }: BestOrder): string[] {
   );
   return [
     ...(broken.length === 0 ? [] : [`Today's order does not keep these rules: ${broken.join('; ')}.`]),
-    ...(gain === null || most === undefined ? [] : [`What surely counts is ${most.modules.join(', ')}.`]),
+    ...(gain === null || most === undefined || moves.length === 1
+      ? []
+      : [`The move that surely counts: ${most.modules.join(', ')}.`]),
   ];
 }
 

@@ -28,8 +28,8 @@ export interface RaceResult {
   readonly close: readonly number[];
   /** How much better than the first racer each was on average, over the shows it took part in. */
   readonly leads: readonly number[];
-  /** Whether one is surely better than the first racer. */
-  readonly proven: (racer: number) => boolean;
+  /** The same over its standard error; unlimited when the lead was the same in all shows. */
+  readonly ratios: readonly number[];
   readonly spent: number;
   /** Shows of those left. */
   readonly shows: number;
@@ -38,7 +38,6 @@ export interface RaceResult {
 const FIRST_LOOK = 3;
 /** One-sided; a drop that was wrong costs a chance, and is no claim: what is claimed is judged on other shows. */
 const SURE_TO_DROP = 0.9;
-const SURE_TO_WIN = 0.95;
 
 /**
  * Races orders show by show with the same luck: after each show those are dropped that are surely worse than the leader
@@ -81,10 +80,7 @@ export async function race(
   return {
     close: [leader, ...close],
     leads: leads.map(({ mean }) => mean),
-    proven: (i) => {
-      const { mean, error, count } = leads[i] ?? { mean: 0, error: Infinity, count: 0 };
-      return mean > needed(error, count, SURE_TO_WIN);
-    },
+    ratios: leads.map(({ mean, error }) => (mean === 0 ? 0 : mean / error)),
     spent,
     shows,
   };
@@ -105,14 +101,8 @@ function dropped(values: readonly (readonly number[])[], left: readonly number[]
     const { mean, error, count } = lead(values[leader] ?? [], values[i] ?? []);
     if (count < 2) return true;
     if (leader === 0 && mean === 0 && error === 0) return false;
-    return mean <= needed(error, count, SURE_TO_DROP);
+    return error === 0 ? mean === 0 : mean <= error * studentTQuantile(SURE_TO_DROP, count - 1);
   });
-}
-
-/** The mean difference above which it is surely there. */
-function needed(error: number, count: number, sure: number): number {
-  if (count < 2) return Infinity;
-  return error === 0 ? 0 : error * studentTQuantile(sure, count - 1);
 }
 
 /** By how much the first of two columns is better, over the shows that both took part in. */

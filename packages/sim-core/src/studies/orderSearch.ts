@@ -1,7 +1,8 @@
 import { keptModules, onlyMoves, type OrderMove, orderMoves } from '../orders/index.js';
 import { stream } from '../random/index.js';
+import { studentTQuantile } from '../numerics/index.js';
 import { momentsOf } from '../statistics/index.js';
-import { race, type Racer } from './orderRace.js';
+import { race, type Racer, type RaceResult } from './orderRace.js';
 import {
   applyStep,
   fixedModules,
@@ -44,6 +45,9 @@ const PRUNING = 0.25;
 const TRIES = 60;
 /** Shows of each below which it is not tried whether a move is needed. */
 const FEWEST_TO_PRUNE = 3;
+/** One-sided: among steps of all kinds, and among orders that the rough figure proposes. */
+const SURE_TO_WIN = 0.95;
+const SURE_ENOUGH = 0.8;
 /** Steps away from the best order where the search starts again when no step from it is left to try. */
 const SHAKE = 3;
 /** Steps downhill by the rough figure at most. */
@@ -72,6 +76,7 @@ export class OrderSearch {
   private readonly fixed: readonly string[];
   private readonly tried = new Map<string, Racer | undefined>();
   private readonly uniform: () => number;
+  private promising: { readonly racer: Racer; readonly ratio: number } | undefined;
   private spent = 0;
   private nextShow = 0;
 
@@ -110,7 +115,9 @@ export class OrderSearch {
       if (current === before) together = [];
     }
     best = await this.better(best, current, budget);
-    const order = await this.pruned(best, budget);
+    const pruned = await this.pruned(best, budget);
+    // What was not proved here may still be proposed: other shows judge it, and there are shows for that.
+    const order = keyOf(pruned) === keyOf(start) ? (this.promising?.racer.order ?? pruned) : pruned;
     const simulated = [...this.tried.values()].filter((racer) => racer !== undefined).length;
     return { order, spent: this.spent, orders: simulated };
   }
@@ -128,7 +135,7 @@ export class OrderSearch {
     }
     const some = way.filter((_, i) => Number.isInteger(Math.log2(i + 1)) || i === way.length - 1);
     const racers = some.flatMap((one) => this.racer(one) ?? []).filter((racer) => racer !== first);
-    return (await this.runRace([first, ...racers], until))?.winner ?? first;
+    return (await this.runRace([first, ...racers], until, SURE_ENOUGH))?.winner ?? first;
   }
 
   /** All orders one step away, allowed or not, the least strained first. */
@@ -208,6 +215,7 @@ export class OrderSearch {
   private async runRace(
     racers: readonly Racer[],
     until: number,
+    sure = SURE_TO_WIN,
   ): Promise<{ readonly winner: Racer; readonly leads: readonly number[] } | undefined> {
     const [first] = racers;
     if (first === undefined || racers.length < 2) return undefined;
@@ -222,7 +230,18 @@ export class OrderSearch {
     const winner = result.close.reduce((best, i) =>
       this.moved(racers[i]) < this.moved(racers[best]) ? i : best,
     );
-    return { winner: result.proven(winner) ? (racers[winner] ?? first) : first, leads: result.leads };
+    if (keyOf(first.order) === keyOf(this.options.start)) this.remember(racers, result);
+    const proven = (result.ratios[winner] ?? 0) > studentTQuantile(sure, Math.max(1, result.shows - 1));
+    return { winner: proven ? (racers[winner] ?? first) : first, leads: result.leads };
+  }
+
+  /** Keeps the one that has led most clearly over the start. */
+  private remember(racers: readonly Racer[], { ratios, close }: RaceResult): void {
+    for (const i of close) {
+      const racer = racers[i];
+      const ratio = ratios[i] ?? 0;
+      if (racer && i > 0 && ratio > (this.promising?.ratio ?? 1)) this.promising = { racer, ratio };
+    }
   }
 
   private moved(racer: Racer | undefined): number {
