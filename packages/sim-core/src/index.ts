@@ -8,6 +8,7 @@ export {
   answerSchema,
   type AnswerTable,
   bestOfAnswer,
+  bestOrderAnswer,
   compareAnswer,
   enoughAnswer,
   inlineAnswer,

@@ -52,6 +52,12 @@ spares:
   plain-lift: { basket: 120, cycle: 0.9 s, travel: 6 s }
   old-wheel: { like: wheel, batch: 3 }
 order: [lift, wheel-one, tangler, wheel-two, bare, wheel-three]
+table:
+  fixed: [lift, shelf]
+  together: [[tangler, wheel-two], [bare, wheel-three]]
+  apart: [[bare, lift]]
+  never_right_after: { tangler: [lift] }
+  never_behind: { wheel-one: [bare, wheel-three] }
 `;
 
 const at = (
@@ -315,4 +321,20 @@ export const FEATURE_BREAKS: readonly Break[] = [
     /a spare has no planned stops/,
   ),
   at(46, 'start_at: 2', 'start_at: 91', 'modules.wheel-three', /it would never start/),
+  // What must hold of the order: lines 53 to 57
+  at(53, 'fixed:', 'fixd:', 'table.fixd', /Did you mean fixed\?/),
+  at(53, '[lift, shelf]', 'lift', 'table.fixed', /a list/),
+  at(53, 'shelf', 'shlef', 'table.fixed[1]', /no module "shlef" here.*shelf/),
+  at(53, 'shelf', 'plain-lift', 'table.fixed[1]', /plain-lift is a spare, but a module is needed/),
+  at(53, 'shelf', 'lift', 'table.fixed[1]', /lift stands in this list twice/),
+  at(54, '[[tangler, wheel-two], [bare, wheel-three]]', 'builder', 'table.together', /builders/),
+  at(54, '[bare, wheel-three]', '[bare]', 'table.together[1]', /1 items, but from 2/),
+  at(54, '[bare, wheel-three]', 'bare', 'table.together[1]', /a list/),
+  at(54, 'wheel-three]', 'wheel-tree]', 'table.together[1][1]', /wheel-three/),
+  at(55, '[bare, lift]', '[bare, lift, shelf]', 'table.apart[0]', /3 items, but from 2 to 2/),
+  at(55, '[bare, lift]', '[bare, bare]', 'table.apart[0][1]', /bare stands in this list twice/),
+  at(56, '[lift]', '[tangler]', 'table.never_right_after.tangler', /tangler cannot stand after itself/),
+  at(56, 'tangler:', 'tangle:', 'table.never_right_after.tangle', /no module "tangle" here.*tangler/),
+  at(57, 'wheel-three]', '12 s]', 'table.never_behind.wheel-one[1]', /no module "12 s"/),
+  at(57, '[bare, wheel-three]', 'bare', 'table.never_behind.wheel-one', /a list/),
 ];

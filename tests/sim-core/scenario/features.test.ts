@@ -335,3 +335,28 @@ describe('the README', () => {
     for (const [, text = ''] of blocks) expect(messageOf(text)).toBe('no problem');
   });
 });
+
+describe('what must hold of the order', () => {
+  it('is read by name, also of modules on the side table, and is no part of the loop', () => {
+    const { rules } = parseScenario(FEATURES);
+    expect(rules).toEqual({
+      fixed: ['lift', 'shelf'],
+      builders: false,
+      groups: [
+        ['tangler', 'wheel-two'],
+        ['bare', 'wheel-three'],
+      ],
+      apart: [['bare', 'lift']],
+      neverRightAfter: [['tangler', 'lift']],
+      neverBehind: [
+        ['wheel-one', 'bare'],
+        ['wheel-one', 'wheel-three'],
+      ],
+    });
+    const without = parseScenario(FEATURES.slice(0, FEATURES.indexOf('table:')));
+    expect(without.rules).toBeUndefined();
+    expect(without.spec).toEqual(spec);
+    const builders = parseScenario(FEATURES.replace(/together: .*/, 'together: builders'));
+    expect(builders.rules).toMatchObject({ builders: true, groups: [] });
+  });
+});

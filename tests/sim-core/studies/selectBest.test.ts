@@ -31,7 +31,10 @@ function numberOf({ spec: { supply } }: StudyTask): number {
 function made(value: (task: StudyTask) => number): ShowSource {
   return {
     size: 4,
-    run: (task) => Promise.resolve(MEASURES.map(() => value(task))),
+    run: (task) => {
+      const found = value(task);
+      return Promise.resolve(MEASURES.map(() => found));
+    },
     close: () => Promise.resolve(),
   };
 }

@@ -13,6 +13,7 @@ export const QUESTIONS = [
   'spares',
   'mend-first',
   'best-of',
+  'best-order',
 ] as const;
 
 export type Question = (typeof QUESTIONS)[number];

@@ -89,7 +89,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
       group({
         label: text,
         mean: estimate,
-        behind: { anyOf: [estimate, { type: 'null' }] },
+        behind: estimateOrNull,
         shows: whole,
         dropped_after: { type: ['integer', 'null'], minimum: 1 },
       }),
@@ -214,5 +214,29 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     bring: orNull(listOf(text)),
     rival: orNull(group({ spares: listOf(text), measure, gain: estimate })),
     failed: orNull(group({ spares: listOf(text), measure, gain: estimate })),
+  }),
+  'best-order': group({
+    on: measure,
+    verdict: { enum: ['better', 'not surely better', 'nothing found'] },
+    order_before: listOf(text),
+    order: listOf(text),
+    before: estimateOrNull,
+    after: estimateOrNull,
+    gain: estimateOrNull,
+    moves: listOf(
+      group({
+        modules: listOf(text),
+        after: { type: ['string', 'null'] },
+        gain: estimateOrNull,
+        undone_with: listOf(text),
+      }),
+    ),
+    steps: listOf(group({ module: text, side: { enum: ['after', 'before'] }, beside: text })),
+    rules: listOf(text),
+    broken_today: listOf(text),
+    most_moved: whole,
+    budget: whole,
+    search_shows: whole,
+    search_orders: whole,
   }),
 };

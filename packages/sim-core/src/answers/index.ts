@@ -10,6 +10,7 @@ export {
 } from './answer.js';
 export { answerSchema } from './answerSchema.js';
 export { bestOfAnswer } from './bestOfAnswer.js';
+export { bestOrderAnswer } from './bestOrderAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';

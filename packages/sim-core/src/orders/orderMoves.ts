@@ -53,7 +53,7 @@ export function keptModules(
  * The way from one order to another in few moves: modules that stand side by side in both are carried together.
  *
  * @example
- * orderMoves(['a', 'b', 'c', 'd', 'e'], ['d', 'e', 'a', 'c', 'b'], []) // => [{ modules: ['d', 'e'], after: null }, { modules: ['b'], after: 'c' }]
+ * orderMoves(['a', 'b', 'c', 'd', 'e', 'f'], ['e', 'f', 'a', 'c', 'b', 'd'], []) // => [{ modules: ['e', 'f'], after: null }, { modules: ['b'], after: 'c' }]
  */
 export function orderMoves(
   before: readonly string[],

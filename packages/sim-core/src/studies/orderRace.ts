@@ -24,20 +24,20 @@ export interface RaceOptions {
 
 /** What a race came to. */
 export interface RaceResult {
-  /** The one with the best mean among those left; the first racer among equals. */
-  readonly winner: number;
+  /** Those left that are as good as the leader within one standard error, the leader first. */
+  readonly close: readonly number[];
   /** How much better than the first racer each was on average, over the shows it took part in. */
   readonly leads: readonly number[];
-  /** Standard errors of these. */
-  readonly errors: readonly number[];
+  /** The same over its standard error; unlimited when the lead was the same in all shows. */
+  readonly ratios: readonly number[];
   readonly spent: number;
-  /** Shows of the winner. */
+  /** Shows of those left. */
   readonly shows: number;
 }
 
 const FIRST_LOOK = 3;
 /** One-sided; a drop that was wrong costs a chance, and is no claim: what is claimed is judged on other shows. */
-const SURE = 0.9;
+const SURE_TO_DROP = 0.9;
 
 /**
  * Races orders show by show with the same luck: after each show those are dropped that are surely worse than the leader
@@ -72,30 +72,36 @@ export async function race(
     if (left.length === 1) break;
   }
   const leads = racers.map((_, i) => lead(values[i] ?? [], values[0] ?? []));
-  const winner = left.reduce(
-    (best, i) => (lead(values[i] ?? [], values[best] ?? []).mean > 0 ? i : best),
-    left[0] ?? 0,
-  );
+  const leader = leaderOf(values, left);
+  const close = left.filter((i) => {
+    const { mean, error } = lead(values[leader] ?? [], values[i] ?? []);
+    return i !== leader && mean <= error;
+  });
   return {
-    winner,
+    close: [leader, ...close],
     leads: leads.map(({ mean }) => mean),
-    errors: leads.map(({ error }) => error),
+    ratios: leads.map(({ mean, error }) => (mean === 0 ? 0 : mean / error)),
     spent,
     shows,
   };
 }
 
-function dropped(values: readonly (readonly number[])[], left: readonly number[]): number[] {
-  const leader = left.reduce(
+/** The one with the best mean, the first of equals. */
+function leaderOf(values: readonly (readonly number[])[], left: readonly number[]): number {
+  return left.reduce(
     (best, i) => (lead(values[i] ?? [], values[best] ?? []).mean > 0 ? i : best),
     left[0] ?? 0,
   );
+}
+
+function dropped(values: readonly (readonly number[])[], left: readonly number[]): number[] {
+  const leader = leaderOf(values, left);
   return left.filter((i) => {
     if (i === leader) return true;
     const { mean, error, count } = lead(values[leader] ?? [], values[i] ?? []);
     if (count < 2) return true;
     if (leader === 0 && mean === 0 && error === 0) return false;
-    return mean <= error * studentTQuantile(SURE, count - 1);
+    return error === 0 ? mean === 0 : mean <= error * studentTQuantile(SURE_TO_DROP, count - 1);
   });
 }
 

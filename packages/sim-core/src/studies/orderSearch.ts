@@ -1,11 +1,13 @@
-import { keptModules, onlyMoves, orderMoves } from '../orders/index.js';
+import { keptModules, onlyMoves, type OrderMove, orderMoves } from '../orders/index.js';
 import { stream } from '../random/index.js';
+import { studentTQuantile } from '../numerics/index.js';
 import { momentsOf } from '../statistics/index.js';
-import { race, type Racer } from './orderRace.js';
+import { race, type Racer, type RaceResult } from './orderRace.js';
 import {
   applyStep,
   fixedModules,
   isAllowed,
+  movedCount,
   type OrderProblem,
   type OrderStep,
   stepsFrom,
@@ -36,13 +38,16 @@ export interface OrderFound {
 /** Orders that race in one round besides the one to be beaten. */
 const WIDTH = 6;
 /** Shows of each in one race at most. */
-const LONGEST_RACE = 12;
+const LONGEST_RACE = 16;
 /** Share of the shows kept for trying whether every move is needed. */
 const PRUNING = 0.25;
 /** Random steps looked at for one that is allowed and new. */
 const TRIES = 60;
 /** Shows of each below which it is not tried whether a move is needed. */
 const FEWEST_TO_PRUNE = 3;
+/** One-sided: among steps of all kinds, and among orders that the rough figure proposes. */
+const SURE_TO_WIN = 0.95;
+const SURE_ENOUGH = 0.8;
 /** Steps away from the best order where the search starts again when no step from it is left to try. */
 const SHAKE = 3;
 /** Steps downhill by the rough figure at most. */
@@ -58,8 +63,8 @@ interface Neighbour {
  * Looks for a better order within a number of shows.
  *
  * First what the rough figure suggests: from the start downhill by it, one step at a time; some of the orders on the way
- * race against the start. Then local search: steps of single modules and groups from the best order so far, half of them
- * those that the rough figure likes best, half drawn at random, race against it, each race on shows of its own, so that
+ * race against the start. Then local search: steps of single modules and groups from the best order so far, some of them
+ * those that the rough figure likes best, some drawn at random, race against it, each race on shows of its own, so that
  * nobody wins by having been lucky before. What else was better in a race is tried together with the winner next. When no
  * step is left it starts again some steps away. In the end every move is tried without, and left out where that costs
  * nothing that the shows can tell.
@@ -71,6 +76,7 @@ export class OrderSearch {
   private readonly fixed: readonly string[];
   private readonly tried = new Map<string, Racer | undefined>();
   private readonly uniform: () => number;
+  private promising: { readonly racer: Racer; readonly ratio: number } | undefined;
   private spent = 0;
   private nextShow = 0;
 
@@ -109,7 +115,9 @@ export class OrderSearch {
       if (current === before) together = [];
     }
     best = await this.better(best, current, budget);
-    const order = await this.pruned(best, budget);
+    const pruned = await this.pruned(best, budget);
+    // What was not proved here may still be proposed: other shows judge it, and there are shows for that.
+    const order = keyOf(pruned) === keyOf(start) ? (this.promising?.racer.order ?? pruned) : pruned;
     const simulated = [...this.tried.values()].filter((racer) => racer !== undefined).length;
     return { order, spent: this.spent, orders: simulated };
   }
@@ -127,7 +135,7 @@ export class OrderSearch {
     }
     const some = way.filter((_, i) => Number.isInteger(Math.log2(i + 1)) || i === way.length - 1);
     const racers = some.flatMap((one) => this.racer(one) ?? []).filter((racer) => racer !== first);
-    return (await this.runRace([first, ...racers], until))?.winner ?? first;
+    return (await this.runRace([first, ...racers], until, SURE_ENOUGH))?.winner ?? first;
   }
 
   /** All orders one step away, allowed or not, the least strained first. */
@@ -161,9 +169,11 @@ export class OrderSearch {
     if (together.length > 1 && together[0])
       add(applyStep(together[0], current.order, this.fixed), together[0]);
     const liked = this.byStrain(current.order);
+    // Among very many steps one drawn at random is hardly ever worth its shows.
+    const random = this.options.budget >= liked.length ? WIDTH / 2 : 1;
     const touched = new Set<string>();
     for (const { step, order } of liked) {
-      if (found.length >= WIDTH / 2) break;
+      if (found.length >= WIDTH - random) break;
       const lead = step.modules[0] ?? '';
       if (!touched.has(lead) && add(order, step)) touched.add(lead);
     }
@@ -205,6 +215,7 @@ export class OrderSearch {
   private async runRace(
     racers: readonly Racer[],
     until: number,
+    sure = SURE_TO_WIN,
   ): Promise<{ readonly winner: Racer; readonly leads: readonly number[] } | undefined> {
     const [first] = racers;
     if (first === undefined || racers.length < 2) return undefined;
@@ -215,9 +226,26 @@ export class OrderSearch {
     this.spent += result.spent;
     this.nextShow += result.shows;
     if (result.spent === 0) return undefined;
-    // To carry modules for nothing is not worth it: the winner must lead by more than the shows are uncertain by.
-    const leads = (result.leads[result.winner] ?? 0) > (result.errors[result.winner] ?? Infinity);
-    return { winner: leads ? (racers[result.winner] ?? first) : first, leads: result.leads };
+    // Of those that are as good as the leader within one standard error, the one that carries the fewest modules.
+    const winner = result.close.reduce((best, i) =>
+      this.moved(racers[i]) < this.moved(racers[best]) ? i : best,
+    );
+    if (keyOf(first.order) === keyOf(this.options.start)) this.remember(racers, result);
+    const proven = (result.ratios[winner] ?? 0) > studentTQuantile(sure, Math.max(1, result.shows - 1));
+    return { winner: proven ? (racers[winner] ?? first) : first, leads: result.leads };
+  }
+
+  /** Keeps the one that has led most clearly over the start. */
+  private remember(racers: readonly Racer[], { ratios, close }: RaceResult): void {
+    for (const i of close) {
+      const racer = racers[i];
+      const ratio = ratios[i] ?? 0;
+      if (racer && i > 0 && ratio > (this.promising?.ratio ?? 1)) this.promising = { racer, ratio };
+    }
+  }
+
+  private moved(racer: Racer | undefined): number {
+    return racer === undefined ? Infinity : movedCount(racer.order, this.problem);
   }
 
   /** Takes back the moves that bring nothing the shows can tell, the most useless first. */
@@ -227,38 +255,59 @@ export class OrderSearch {
     for (;;) {
       const kept = keptModules(today, current.order, this.fixed);
       const moves = orderMoves(today, current.order, this.fixed);
-      const without = moves.flatMap((move) => {
-        const others = moves.filter((one) => one !== move).flatMap(({ modules }) => modules);
-        const order = onlyMoves(today, current.order, others, kept);
-        return this.allowed(order) ? (this.racer(order) ?? []) : [];
+      const without = (undone: readonly OrderMove[]): Racer | undefined => {
+        const left = moves.filter((one) => !undone.includes(one)).flatMap(({ modules }) => modules);
+        const order = onlyMoves(today, current.order, left, kept);
+        return this.allowed(order) ? this.racer(order) : undefined;
+      };
+      const trials = moves.flatMap((move) => {
+        const racer = without([move]);
+        return racer ? [{ move, racer }] : [];
       });
-      const shows = Math.min(LONGEST_RACE, Math.floor((until - this.spent) / (without.length + 1)));
-      if (without.length === 0 || shows < FEWEST_TO_PRUNE) return current.order;
-      const next = await this.cheapest(current, without, shows);
-      if (next === undefined) return current.order;
-      current = next;
+      // Half of what is left is kept for trying without all of them, and for another turn.
+      const shows = this.affordable((until - this.spent) / 2, trials.length + 1);
+      if (trials.length === 0 || shows < FEWEST_TO_PRUNE) return current.order;
+      const costs = await this.costs(
+        current,
+        trials.map(({ racer }) => racer),
+        shows,
+      );
+      const useless = trials.filter((_, i) => (costs[i] ?? Infinity) <= 0);
+      const [least] = trials
+        .map((trial, i) => ({ ...trial, cost: costs[i] ?? Infinity }))
+        .toSorted((a, b) => a.cost - b.cost);
+      if (least === undefined || least.cost > 0) return current.order;
+      // One may stand in for another, so that all together are not as useless as each.
+      const all = useless.length > 1 ? without(useless.map(({ move }) => move)) : undefined;
+      const few = this.affordable(until - this.spent, 2);
+      const together = all && few >= FEWEST_TO_PRUNE ? await this.costs(current, [all], few) : [];
+      current = all && (together[0] ?? Infinity) <= 0 ? all : least.racer;
     }
   }
 
-  /** Which of these costs least against the first; undefined when each is worse by more than the shows are uncertain by. */
-  private async cheapest(first: Racer, others: readonly Racer[], shows: number): Promise<Racer | undefined> {
+  private affordable(shows: number, racers: number): number {
+    return Math.min(LONGEST_RACE, Math.floor(shows / racers));
+  }
+
+  /** By how much each is surely worse than the first: its lack less the standard error of that. */
+  private async costs(first: Racer, others: readonly Racer[], shows: number): Promise<number[]> {
     const { on, sign } = this.options;
     const all = [first, ...others];
+    const from = this.nextShow;
     await this.study.simulate(
       all.map(({ system: one }) => one),
       shows,
-      this.nextShow,
+      from,
     );
-    const column = ({ system: one }: Racer): number[] => this.study.column(one, on, shows, this.nextShow);
-    const costs = others.map((other) => {
-      const found = column(other);
-      const { mean, variance } = momentsOf(column(first).map((x, r) => sign * (x - (found[r] ?? NaN))));
-      return { other, cost: mean - Math.sqrt(variance / shows) };
-    });
     this.spent += all.length * shows;
     this.nextShow += shows;
-    const [least] = costs.filter(({ cost }) => cost <= 0).toSorted((a, b) => a.cost - b.cost);
-    return least?.other;
+    const column = ({ system: one }: Racer): number[] => this.study.column(one, on, shows, from);
+    const base = column(first);
+    return others.map((other) => {
+      const found = column(other);
+      const { mean, variance } = momentsOf(base.map((x, r) => sign * (x - (found[r] ?? NaN))));
+      return mean - Math.sqrt(variance / shows);
+    });
   }
 
   /** An order to be simulated, built once; undefined where the scenario does not allow it. */

@@ -11,6 +11,7 @@ import {
   wholeNumber,
 } from '../argumentKinds.js';
 import type { BestOfCommandOptions } from './bestOfCommand.js';
+import type { BestOrderCommandOptions } from './bestOrderCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
@@ -38,6 +39,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerFloodCard(program, context);
   registerHowMany(program, context);
   registerSpares(program, context);
+  registerBestOrder(program, context);
   registerMerge(program, context);
 }
 
@@ -97,7 +99,7 @@ function registerBestOf(program: Command, context: CommandContext): void {
     .option(
       '--variant <changes>',
       'the first file with changes, as "--set crew.minders=2 --swap a,b"; a name may stand before: "two minders: --set ..."',
-      (text: string, earlier: readonly string[] | undefined) => [...(earlier ?? []), text],
+      each,
     )
     .option(
       '--zone <number>',
@@ -259,6 +261,33 @@ function registerSpares(program: Command, context: CommandContext): void {
       const { sparesCommand } = await import('./sparesCommand.js');
       context.finish(await sparesCommand(file, options, context.args));
     });
+}
+
+function registerBestOrder(program: Command, context: CommandContext): void {
+  const command = program
+    .command('best-order')
+    .description('look for a better order of the same modules, and say what each move brings')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .option('--fix <modules>', 'these stay in their place, as in gatehouse,copper-snail', each)
+    .option(
+      '--together <modules>',
+      'these stay in one piece, as in a,b,c; or the word builder: the modules of each builder',
+      each,
+    )
+    .option('--apart <a,b>', 'these two are never side by side', each)
+    .option('--never-right-after <a,b>', 'a is never right after b', each)
+    .option('--never-behind <a,b>', 'a is never anywhere behind b, from the first place on', each)
+    .option('--moves <number>', 'how many modules may be carried elsewhere at most', wholeNumber(1, 2000), 6)
+    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 300);
+  withQuestionOptions(withMeasure(command)).action(async (file: string, options: BestOrderCommandOptions) => {
+    const { bestOrderCommand } = await import('./bestOrderCommand.js');
+    context.finish(await bestOrderCommand(file, options, context.args));
+  });
+}
+
+/** An option that may be given many times. */
+function each(text: string, earlier: readonly string[] | undefined): readonly string[] {
+  return [...(earlier ?? []), text];
 }
 
 function registerMerge(program: Command, context: CommandContext): void {
