@@ -81,7 +81,7 @@ describe('lapwright how-many', () => {
     const html = readFileSync(at('x.html'), 'utf8');
     expect(html).toContain('limit 5 %');
     expect(html).toContain('npx lapwright how-many');
-  });
+  }, 240_000);
 
   it('M/M/1/K: takes the smallest basket that loses under 1 %, by the formula 7 balls', async () => {
     // P_K = (1 - r) r^K / (1 - r^(K + 1)), r = 0.6, K = basket + 1: 1.14 % with 6, 0.68 % with 7.
@@ -290,7 +290,7 @@ describe('lapwright spares', () => {
     expect(stdout).toMatch(/Bring|Undecided/);
     expect(stdout).toMatch(/95 % interval/);
     expect(readFileSync(at('spares.html'), 'utf8')).toContain('What spares bring');
-  });
+  }, 240_000);
 
   it('says what it would take where there are none, or none that is named', async () => {
     const none = await asked('spares', PLAIN);

@@ -91,18 +91,23 @@ function enoughSentence(sweep: Sweep): string {
         ? '; no other value looked at is better'
         : `; ${onCostlySide ? `${varied.beyond} bring` : 'other values bring'} no difference that matters (at most ${words.value(most, rival.gain)} better; ${matters})`;
   const costlyEnd = (want === 'least' ? values.at(-1) : values[0])?.value === found.value;
-  const end = costlyEnd ? `; ${varied.beyond} were not looked at` : '';
+  const cheapEnd = sweep.at_the_end
+    ? `; no ${want === 'least' ? 'smaller' : 'larger'} value was looked at`
+    : '';
+  const end = `${cheapEnd}${costlyEnd ? `; ${varied.beyond} were not looked at` : ''}`;
   return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}${others}${cheaper(sweep)}${end}.`;
 }
 
 /** What the first value on the cheap side that is not surely enough would give. */
 function cheaper(sweep: Sweep): string {
-  const { next, on, values } = sweep;
+  const { next, on, values, margin, also } = sweep;
   const after = values.find(({ value }) => value === next?.value);
   if (next === null || after === undefined) return '';
   const words = measureWords(next.measure);
   const mean = words.mean(deciding({ on: next.measure }, after));
-  const surely = (next.gain.high ?? 0) < 0 ? '' : ', and it is undecided whether that is enough';
+  const matters = next.measure === on ? margin : also.find(({ measure }) => measure === next.measure)?.margin;
+  const surely =
+    -(next.gain.high ?? 0) > (matters ?? 0) ? '' : ', and it is undecided whether that is enough';
   const figure = next.measure === on ? ` it is ${mean}` : `: ${words.title} ${mean}`;
   return `; with ${variedWords(sweep.thing, sweep.want).short(after.value)}${figure}${surely}`;
 }

@@ -1,4 +1,4 @@
-import type { Spares, SpareSet } from '../studies/index.js';
+import type { SpareRival, Spares, SpareSet } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { SHORT } from './howManyAnswer.js';
 import { listed, plainAmount } from './howManySentence.js';
@@ -71,11 +71,19 @@ function sentence(found: Spares): string {
         : `any other choice is at most ${words.value(Math.max(0, rival.gain.high ?? 0), rival.gain)} better`;
   if (bring.length === 0)
     return `Bring no spare: ${words.title} ${gained === undefined ? '' : words.estimate(gained.estimate)} with none (${shows}); with spares there is no difference that matters: ${against}, and ${matters}.`;
-  const less =
-    failed === null
-      ? ''
-      : ` With ${called(failed.spares)} ${failed.gain.low !== null && failed.gain.low > 0 ? 'it is surely worse' : 'it is undecided whether that is enough'}: another choice is better by ${measureWords(failed.measure).interval(failed.gain)} in ${measureWords(failed.measure).title}.`;
+  const less = failed === null ? '' : ` ${notEnough(found, failed)}`;
   return `Bring ${called(bring)}: ${words.title} better by ${gained === undefined ? '' : words.estimate(gained.gain)} than with no spare (${shows}). One more brings no difference that matters: ${against}, and ${matters}.${less}`;
+}
+
+/** Of the set that is not surely enough: whether it surely is not. */
+function notEnough({ on, margin, also }: Spares, failed: SpareRival): string {
+  const words = measureWords(failed.measure);
+  const matters =
+    failed.measure === on ? margin : also.find(({ measure }) => measure === failed.measure)?.margin;
+  const better = `another choice is better by ${words.interval(failed.gain)} in ${words.title}`;
+  return (failed.gain.low ?? 0) > (matters ?? 0)
+    ? `With ${called(failed.spares)} it would surely matter: ${better}.`
+    : `Whether ${called(failed.spares)} would do is undecided: ${better}.`;
 }
 
 function because({ pulled, unnamed, sets }: Spares): string[] {
