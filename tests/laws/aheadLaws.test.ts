@@ -80,9 +80,9 @@ describe.each([
         places += may;
         if (may > 0) tablesWithSome++;
       }),
-      { seed: 1213, numRuns: 500 },
+      { seed: 1213, numRuns: 300 },
     );
-    expect(tablesWithSome).toBeGreaterThan(200);
-    expect(places).toBeGreaterThan(400);
+    expect(tablesWithSome).toBeGreaterThan(120);
+    expect(places).toBeGreaterThan(240);
   });
 });

@@ -53,6 +53,17 @@ describe('EventQueue', () => {
     expect(() => new EventQueue(NaN)).toThrow(/start/);
   });
 
+  it('tells the class of a pending event', () => {
+    const queue = new EventQueue();
+    const timer = queue.addTimer(2 ** 32 - 1);
+    expect(queue.classOf(timer)).toBe(-1);
+    queue.schedule(timer, 3, 2 ** 20 - 1);
+    expect(queue.classOf(timer)).toBe(2 ** 20 - 1);
+    queue.next();
+    expect(queue.classOf(timer)).toBe(-1);
+    expect(() => queue.classOf(7)).toThrow(/timer is 7/);
+  });
+
   it('cancels, and tells whether there was anything to cancel', () => {
     const queue = new EventQueue();
     const a = queue.addTimer(0);

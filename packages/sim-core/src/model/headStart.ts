@@ -20,6 +20,8 @@ export class HeadStart {
   /** Seconds: no sweep, and no top-up, that needs a minder takes less. */
   readonly shortestSweep: number;
   readonly shortestTopUp: number;
+  /** Seconds: no setting of the lever of this place takes less; Infinity where there is none. */
+  readonly shortestLever: Float64Array;
   /** While a place runs ahead: all that happens at it up to and including this moment has happened. */
   readonly until: Float64Array;
   /** The least of these; Infinity when no place runs ahead. */
@@ -39,6 +41,9 @@ export class HeadStart {
     const { sweep, topUp } = spec.crew;
     this.shortestSweep = sweep ? shortest([sweep.takes]) : Infinity;
     this.shortestTopUp = topUp ? shortest([topUp.takes]) : Infinity;
+    this.shortestLever = Float64Array.from(modules, ({ lever }) =>
+      lever ? shortest([lever.takes]) : Infinity,
+    );
     const reached = reachedByChutes(spec);
     if (sweep && !isZero(sweep.takes) && this.shortestSweep < longEnough) reached.add(sweep.into);
     if (topUp && this.shortestTopUp < longEnough) reached.add(topUp.into);
@@ -52,7 +57,9 @@ export class HeadStart {
         !reached.has(m) &&
         !backsUp(module) &&
         !(after && backsUp(after)) &&
-        module.lever === undefined &&
+        this.shortestLever[m] >= longEnough &&
+        // With this rule a job at its lever asks how full its basket is.
+        (module.lever === undefined || spec.crew.rule !== 'fullest_first') &&
         module.stops.every(({ trigger }) => trigger.kind !== 'clock' && trigger.kind !== 'at') &&
         // Whether a loop is locked is asked of demand drives: of these it must be known what they do now.
         (!canLock || module.drive.kind === 'continuous');

@@ -2,6 +2,7 @@ import { letGo } from './backUp.js';
 import { freeMinder, LEVER_JOB, requestMinder, withdraw } from './crew.js';
 import type { LoopState } from './loopState.js';
 import { isAsked } from './notice.js';
+import { fallIn } from './runAhead.js';
 
 /** From now on it is known that place m is stopped. */
 export function knowStopped(s: LoopState, m: number): void {
@@ -46,6 +47,7 @@ function setLever(s: LoopState, m: number, minder?: number): boolean {
   const set = shouldBeSet(s, m) ? 1 : 0;
   if (set === s.leverSet[m]) return false;
   s.leverSet[m] = set;
+  if (s.ahead[m] === 1) fallIn(s, m);
   s.log?.({
     time: s.queue.now,
     kind: set === 1 ? 'lever_back' : 'lever_forward',

@@ -14,6 +14,7 @@ import type { LoopSpec, ModuleSpec, WhenFullSpec } from './spec/index.js';
 import { CLOCK, type SourceList, StopTable } from './stopTable.js';
 import { onTick } from './tick.js';
 import { Totals } from './totals.js';
+import { watchersOf } from './watchers.js';
 
 /** What a mechanism is doing, apart from being stopped. */
 export const WAITING = 0; // demand drive, too few balls
@@ -354,9 +355,7 @@ export class LoopState {
     this.spareTaken = new Uint8Array(gear.spares);
     this.pulledFrom = new Float64Array(n);
     this.leverSet = new Uint8Array(n);
-    this.watchers = modules.map((_, m) =>
-      modules.flatMap(({ lever }, of) => (lever?.watches.includes(m) ? [of] : [])),
-    );
+    this.watchers = watchersOf(modules);
 
     const timer = (role: number, of: number, position: number): number => {
       this.timerRole.push(role);

@@ -11,8 +11,8 @@ import { isOrdinary, runOrdinary } from './ordinaryPlace.js';
  * The rules are the same functions either way; only the order is another, of events that cannot touch each other.
  *
  * What does concern others happens in step, through the queue: a place falls in before it when a stop strikes, a ball
- * leaks, a delivery may find too little room. It stays in step while it is stopped. A place that hands or chutes can
- * reach into at any moment (an overflow, a lever, a planned stop), that backs up or is backed up, never runs ahead (headStart.ts). Before an
+ * leaks, a delivery may find too little room, its lever is set. It stays in step while it is stopped. A place that hands or chutes can
+ * reach into at any moment (an overflow, a planned stop), that backs up or is backed up, never runs ahead (headStart.ts). Before an
  * event in the queue happens, all places have come as far; so samples, warm-up and end find them all up to date.
  *
  * With an observer or an audit every place stays in step. Tests compare both ways, number by number.
@@ -55,13 +55,15 @@ export function runAhead(s: LoopState, next: number): void {
 function nextRelease(s: LoopState, m: number, floor: number): number {
   const { until, may } = s.headStart;
   const from = s.ahead[m] === 1 && until[m] > floor ? until[m] : floor;
-  // What may be pulled, or reached into, can be made to let go at any moment.
-  if (may[m] === 0 || s.spec.modules[m].pull !== undefined) return from;
+  // In step it may be pulled, or reached into, and then let go at any moment; ahead, only after a clock has struck.
+  const inOneCycle =
+    s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.spec.modules[m].pull === undefined;
+  if (!inOneCycle) return from;
   const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
   return due < Infinity && due > from ? due : from;
 }
 
-/** Nobody puts balls into basket m before this moment. */
+/** Nobody puts balls into basket m, or sets the lever of its module, before this moment. */
 function nextHands(s: LoopState, m: number, floor: number): number {
   const { queue, headStart } = s;
   let soonest = Infinity;
@@ -73,6 +75,8 @@ function nextHands(s: LoopState, m: number, floor: number): number {
   }
   if (s.topUpInto === m)
     soonest = Math.min(soonest, queue.timeOf(s.topUpTimer), floor + headStart.shortestTopUp);
+  if (s.leverTimer[m] >= 0)
+    soonest = Math.min(soonest, queue.timeOf(s.leverTimer[m]), floor + headStart.shortestLever[m]);
   return soonest;
 }
 
@@ -127,7 +131,8 @@ export function fallIn(s: LoopState, m: number): void {
 export function leaveQueue(s: LoopState, m: number): void {
   const { queue, headStart } = s;
   if (headStart.may[m] === 0 || s.ahead[m] === 1 || s.stopped[m] === 1) return;
-  if (s.inPlace[m] !== m || s.wantedOut[m] === 1) return;
+  if (s.inPlace[m] !== m || s.wantedOut[m] === 1 || s.leverSet[m] === 1) return;
+  if (s.leverChute[m] >= 0 && s.chutes.count[s.leverChute[m]] > 0) return;
   const due = queue.timeOf(m);
   if (due < Infinity ? queue.classOf(m) !== CYCLE_END : s.phase[m] !== WAITING) return;
   const before = m > 0 ? m - 1 : s.modules - 1;

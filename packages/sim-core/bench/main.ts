@@ -1,0 +1,89 @@
+import { execFileSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { buildBaseline } from './baseline.js';
+import { ringOf } from './ringOf.js';
+import { scenarioSpec } from './scenarioSpec.js';
+import { median, spread } from './spread.js';
+import { timeShow } from './timeShow.js';
+
+/*
+ * npm run bench: how fast the simulator is on this machine, one thread, every measure switched on. Nothing here can fail
+ * because a machine is slow: it prints, and people judge.
+ */
+const WARM_UP = 3;
+const ROUNDS = 25;
+const DEMO_ROUNDS = 15;
+const RING_ROUNDS = 7;
+/** Modules x seconds of each ring, so that each has about as much to do. */
+const RING_SIZE = 50 * 8 * 3600;
+
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+
+function benchLoop50(): void {
+  const spec = scenarioSpec('loop50');
+  const baseline = buildBaseline();
+  if (baseline === undefined) say('No C compiler (cc, gcc, clang) found: no comparison with the C program.');
+  const ours: number[] = [];
+  const perSecond: number[] = [];
+  const theirs: number[] = [];
+  const ratios: number[] = [];
+  // In turn, so that a machine that is busy for a while slows both.
+  for (let round = 0; round < WARM_UP + ROUNDS; round++) {
+    const { seconds, result } = timeShow(spec, round);
+    const other = baseline?.run(round + 1);
+    if (round < WARM_UP) continue;
+    ours.push(1000 * seconds);
+    perSecond.push(result.events / seconds / 1e6);
+    if (other === undefined) continue;
+    theirs.push(1000 * other.seconds);
+    ratios.push(seconds / other.seconds);
+  }
+  baseline?.remove();
+  say(`loop50, 8 h, ${ROUNDS} shows; each figure is median (lowest to highest)`);
+  say(`  milliseconds a show            ${spread(ours, 1)}`);
+  say(`  million events a second        ${spread(perSecond, 2)}`);
+  if (ratios.length === 0) return;
+  say(`  C program, milliseconds a show ${spread(theirs, 1)}`);
+  say(`  ratio to the C program, paired ${spread(ratios, 2)}`);
+}
+
+function benchMemory(): void {
+  const program = fileURLToPath(new URL('memory.js', import.meta.url));
+  const [objects, buffers, collections, peak] = execFileSync(
+    process.execPath,
+    ['--expose-gc', '--max-semi-space-size=256', '--min-semi-space-size=256', program],
+    { encoding: 'utf8' },
+  )
+    .trim()
+    .split(' ');
+  const least = collections === '0' ? '' : `, at least: ${collections} collections in between`;
+  say(`  bytes allocated an event       ${objects} in objects, ${buffers} in arrays of numbers${least}`);
+  say(`  peak memory of the process     ${peak} MB`);
+}
+
+function benchDemo(): void {
+  const spec = scenarioSpec('demo');
+  for (let round = 0; round < WARM_UP; round++) timeShow(spec, round);
+  const times = Array.from({ length: DEMO_ROUNDS }, (_, round) => 1000 * timeShow(spec, round).seconds);
+  say(`demo, two days, ${DEMO_ROUNDS} shows`);
+  say(`  milliseconds a show            ${spread(times, 1)}`);
+}
+
+function benchRings(): void {
+  say('rings of modules like those of loop50: nanoseconds for each ball handed on by a module');
+  for (const modules of [10, 100, 1000]) {
+    const spec = ringOf(modules, RING_SIZE / modules);
+    for (let round = 0; round < WARM_UP; round++) timeShow(spec, round);
+    const times = Array.from({ length: RING_ROUNDS }, (_, round) => {
+      const { seconds, result } = timeShow(spec, round);
+      return (1e9 * seconds) / result.modules.handedOn.reduce((sum, balls) => sum + balls, 0);
+    });
+    say(`  ${String(modules).padStart(4)} modules                   ${spread(times, 0)}`);
+    if (!(median(times) > 0)) throw new Error(`no ball was handed on in the ring of ${modules} modules`);
+  }
+}
+
+benchLoop50();
+benchMemory();
+benchDemo();
+benchRings();
