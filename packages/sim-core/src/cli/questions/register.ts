@@ -83,7 +83,7 @@ function registerMendFirst(program: Command, context: CommandContext): void {
     .command('mend-first')
     .description('rank the modules by what the show gains if they never stopped')
     .argument('<file>', 'scenario file (YAML or JSON)');
-  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 100)))
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 24)))
     .option('--places <number>', 'how many of the first to find for sure', wholeNumber(1, 100), 3)
     .action(async (file: string, options: MendFirstCommandOptions) => {
       const { mendFirstCommand } = await import('./mendFirstCommand.js');

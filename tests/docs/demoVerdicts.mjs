@@ -1,0 +1,59 @@
+/*
+ * Asks every question of the demo with its default options and writes the sentences into the README, with the time each
+ * took on this machine printed beside: npm run verdicts.
+ */
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+
+const DEMO = 'scenarios/demo.yaml';
+
+const QUESTIONS = [
+  ['How many shows are enough?', ['enough', DEMO]],
+  ['Is a change worth it?', ['compare', DEMO, '--set', 'charge=600']],
+  ['Can this module go inline?', ['inline', DEMO, 'nine-lives']],
+  [
+    'Which of several is best?',
+    [
+      'best-of',
+      DEMO,
+      '--variant',
+      'fewer balls: --set charge=600',
+      '--variant',
+      'two minders: --set crew.minders=2',
+    ],
+  ],
+  ['Which order is better?', ['best-order', DEMO]],
+  ['How many balls?', ['how-many', DEMO, 'balls']],
+  ['How many minders?', ['how-many', DEMO, 'minders']],
+  ['Which spares?', ['spares', DEMO]],
+  ['What to mend first?', ['mend-first', DEMO]],
+  ['What if it stops now?', ['when-stops', DEMO, 'drunken-stairs', '--for', '5min']],
+  ['How soon does each basket flood?', ['flood-card', DEMO]],
+];
+
+const only = process.argv.slice(2);
+const asked = QUESTIONS.filter(([, [name]]) => only.length === 0 || only.includes(name));
+const entries = asked.map(([question, args]) => {
+  const begun = performance.now();
+  const { stdout, status, stderr } = spawnSync(
+    process.execPath,
+    ['packages/sim-core/bin/lapwright.js', ...args, '--json'],
+    { encoding: 'utf8', maxBuffer: 2 ** 28 },
+  );
+  if (status !== 0) throw new Error(`${args.join(' ')}: ${stderr}`);
+  const { sentence, shows } = JSON.parse(stdout);
+  const seconds = ((performance.now() - begun) / 1000).toFixed(0);
+  process.stdout.write(`${args.join(' ')}: ${seconds} s, ${shows} shows\n${sentence}\n\n`);
+  const typed = args.map((word) => (/\s/.test(word) ? `"${word}"` : word)).join(' ');
+  return `- **${question}** \`npx lapwright ${typed}\`\\\n  ${sentence}`;
+});
+
+if (only.length === 0) {
+  const text = readFileSync('README.md', 'utf8');
+  const [begin, end] = ['<!-- verdicts -->', '<!-- end of verdicts -->'];
+  const from = text.indexOf(begin) + begin.length;
+  writeFileSync(
+    'README.md',
+    `${text.slice(0, from)}\n\n${entries.join('\n')}\n\n${text.slice(text.indexOf(end))}`,
+  );
+}
