@@ -8,12 +8,12 @@ import { readFileSync, writeFileSync } from 'node:fs';
 const DEMO = 'scenarios/demo.yaml';
 
 const QUESTIONS = [
-  ['How many shows are enough?', ['enough', DEMO]],
-  ['Is a change worth it?', ['compare', DEMO, '--set', 'charge=600']],
-  ['Can this module go inline?', ['inline', DEMO, 'nine-lives']],
-  [
-    'Which of several is best?',
-    [
+  { question: 'How many shows are enough?', args: ['enough', DEMO] },
+  { question: 'Is a change worth it?', args: ['compare', DEMO, '--set', 'charge=600'] },
+  { question: 'Can this module go inline?', args: ['inline', DEMO, 'nine-lives'] },
+  {
+    question: 'Which of several is best?',
+    args: [
       'best-of',
       DEMO,
       '--variant',
@@ -21,19 +21,19 @@ const QUESTIONS = [
       '--variant',
       'two minders: --set crew.minders=2',
     ],
-  ],
-  ['Which order is better?', ['best-order', DEMO]],
-  ['How many balls?', ['how-many', DEMO, 'balls']],
-  ['How many minders?', ['how-many', DEMO, 'minders']],
-  ['Which spares?', ['spares', DEMO]],
-  ['What to mend first?', ['mend-first', DEMO]],
-  ['What if it stops now?', ['when-stops', DEMO, 'drunken-stairs', '--for', '5min']],
-  ['How soon does each basket flood?', ['flood-card', DEMO]],
+  },
+  { question: 'Which order is better?', args: ['best-order', DEMO] },
+  { question: 'How many balls?', args: ['how-many', DEMO, 'balls'] },
+  { question: 'How many minders?', args: ['how-many', DEMO, 'minders'] },
+  { question: 'Which spares?', args: ['spares', DEMO] },
+  { question: 'What to mend first?', args: ['mend-first', DEMO] },
+  { question: 'What if it stops now?', args: ['when-stops', DEMO, 'drunken-stairs', '--for', '5min'] },
+  { question: 'How soon does each basket flood?', args: ['flood-card', DEMO] },
 ];
 
 const only = process.argv.slice(2);
-const asked = QUESTIONS.filter(([, [name]]) => only.length === 0 || only.includes(name));
-const entries = asked.map(([question, args]) => {
+const asked = QUESTIONS.filter(({ args }) => only.length === 0 || only.includes(args[0] ?? ''));
+const entries = asked.map(({ question, args }) => {
   const begun = performance.now();
   const { stdout, status, stderr } = spawnSync(
     process.execPath,
