@@ -109,7 +109,10 @@ export class Draws {
     return from;
   }
 
-  /** Makes times out of the uniform numbers in these places. */
+  /**
+   * Makes times out of the uniform numbers in these places. Each step goes over all of them before the next one does:
+   * so short a loop keeps the processor busy with several numbers at once.
+   */
   private shape(i: number, from: number, to: number): void {
     const { values } = this;
     const a = this.a[i];
@@ -118,19 +121,21 @@ export class Draws {
       case PLAIN:
         return;
       case UNIFORM:
-        for (let k = from; k < to; k++) values[k] = onTick(a + b * values[k]);
-        return;
+        for (let k = from; k < to; k++) values[k] = a + b * values[k];
+        break;
       case EXPONENTIAL:
-        for (let k = from; k < to; k++) values[k] = onTick(-a * Math.log1p(-values[k]));
-        return;
+        for (let k = from; k < to; k++) values[k] = -a * Math.log1p(-values[k]);
+        break;
       case LOGNORMAL:
-        for (let k = from; k < to; k++) values[k] = onTick(Math.exp(a + b * normalQuantile(values[k])));
-        return;
+        for (let k = from; k < to; k++) values[k] = a + b * normalQuantile(values[k]);
+        for (let k = from; k < to; k++) values[k] = Math.exp(values[k]);
+        break;
       default: {
         const other = this.others[i] as Distribution;
-        for (let k = from; k < to; k++) values[k] = onTick(other.quantile(values[k]));
+        for (let k = from; k < to; k++) values[k] = other.quantile(values[k]);
       }
     }
+    for (let k = from; k < to; k++) values[k] = onTick(values[k]);
   }
 
   private describe(i: number, spec: DistributionSpec): void {
