@@ -36,6 +36,10 @@ export {
   type TypedOption,
   type ValueWords,
 } from './changes/index.js';
+export { type CheckHints, checkText } from './cli/checkText.js';
+export { answerText } from './cli/questions/answerText.js';
+export { replayText } from './cli/replayText.js';
+export { summaryText } from './cli/summaryText.js';
 export {
   buildDistribution,
   constant,
@@ -161,10 +165,15 @@ export type { Uniform } from './numerics/index.js';
 export { GENERATOR, stream, type StreamAddress, streamKey } from './random/index.js';
 export {
   type Episode,
+  type FigureName,
+  findWorst,
+  type FindWorstOptions,
+  type FoundWorst,
   incidentCsv,
   type LogEntry,
   momentLabel,
   type PlaceState,
+  readWindow,
   type Replay,
   replay,
   type ReplayedShow,
@@ -187,8 +196,12 @@ export {
   loadScenarioFile,
   MOST_BYTES,
   parseScenario,
+  readScenarioText,
   type Scenario,
+  type ScenarioKey,
+  scenarioKeys,
   scenarioSchema,
+  suggest,
 } from './scenario/index.js';
 export {
   compare,
