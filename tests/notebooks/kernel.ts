@@ -111,8 +111,8 @@ export class Kernel {
         .slice(at + 2)
         .map((frame) => JSON.parse(frame.toString()) as Readonly<Record<string, unknown>>);
       const message = {
-        type: String(header?.['msg_type']),
-        parent: String(parent?.['msg_id'] ?? ''),
+        type: header?.['msg_type'] as string,
+        parent: (parent?.['msg_id'] as string | undefined) ?? '',
         content: content ?? {},
       };
       for (const listener of this.listeners) listener(message);
@@ -216,8 +216,18 @@ export class Kernel {
     }
   }
 
-  /** Runs a cell to its end. */
-  async execute(code: string, { limit = LIMIT }: { readonly limit?: number } = {}): Promise<Executed> {
+  /**
+   * Runs a cell to its end.
+   *
+   * @param options.watch called with all outputs so far whenever there is something new
+   */
+  async execute(
+    code: string,
+    {
+      limit = LIMIT,
+      watch,
+    }: { readonly limit?: number; readonly watch?: (outputs: readonly Output[]) => void } = {},
+  ): Promise<Executed> {
     const outputs: Output[] = [];
     let status = '';
     let idle = false;
@@ -236,7 +246,10 @@ export class Kernel {
       ({ type, content }) => {
         if (type === 'execute_reply') status = String(content['status']);
         else if (type === 'status') idle ||= content['execution_state'] === 'idle';
-        else keep(outputs, type, content);
+        else {
+          keep(outputs, type, content);
+          watch?.(outputs);
+        }
         return status !== '' && idle;
       },
     );

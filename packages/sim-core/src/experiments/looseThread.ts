@@ -7,7 +7,7 @@ const { module } = workerData as LooseThreadData;
 const loaded = import(module) as Promise<{ readonly default: (task: unknown) => unknown }>;
 
 parentPort?.on('message', async (task: unknown) => {
-  parentPort?.postMessage(await replyTo(task));
+  parentPort?.postMessage(await replyTo(task), []);
 });
 
 async function replyTo(task: unknown): Promise<LooseThreadReply> {

@@ -60,7 +60,7 @@ export class LooseThreads {
         return;
       }
       this.waiting.set(worker, { resolve, reject });
-      worker.postMessage(task);
+      worker.postMessage(task, []);
     });
   }
 

@@ -43,7 +43,7 @@ export function lastingOutput(): ((bundle: MediaBundle) => void) | undefined {
  * is no notebook.
  */
 export function currentCell(): unknown {
-  return connection && process.stdout.write;
+  return connection && (Reflect.get(process.stdout, 'write') as unknown);
 }
 
 /**

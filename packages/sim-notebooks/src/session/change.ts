@@ -37,10 +37,7 @@ function typedOptions(text: string): TypedOption[] {
             code: 'unknown_name',
             path: '',
             rule: `there is no change of this kind: ${piece}`,
-            hint: suggest(
-              `--${name}`,
-              NAMES.map((known) => `--${known}`),
-            ),
+            hint: suggest(name, NAMES),
           },
         ]);
       }

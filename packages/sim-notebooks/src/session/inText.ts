@@ -5,5 +5,5 @@ import { inspect } from 'node:util';
  * so that completion is not cluttered.
  */
 export function inText(thing: object, text: () => string): void {
-  Object.defineProperty(thing, inspect.custom, { value: text, enumerable: false });
+  Object.defineProperty(thing, inspect.custom, { value: text, enumerable: false, configurable: true });
 }

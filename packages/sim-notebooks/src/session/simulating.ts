@@ -31,7 +31,7 @@ export async function simulating<T>(
     const last = { done: 0, asked: 0 };
     const stoppedText = (): string => stoppedWords(last.done, last.asked);
     try {
-      return await work({
+      const result = await work({
         signal,
         seed,
         workers,
@@ -41,8 +41,12 @@ export async function simulating<T>(
           bar.show(done, asked);
         },
       });
-    } finally {
       bar.finish(signal.aborted ? stoppedText() : finishedWords(last.done));
+      return result;
+    } catch (error) {
+      // Where nothing was simulated, the message is all there is to say.
+      if (last.asked > 0) bar.finish(stoppedText());
+      throw error;
     }
   });
 }
