@@ -16,7 +16,7 @@ beforeEach(async () => {
   expect((await kernel.execute(FIRST_CELL)).status).toBe('ok');
 });
 afterEach(async () => {
-  expect(await kernel.close(), 'milliseconds until the kernel had ended').toBeLessThan(4000);
+  expect(await kernel.close(), 'the kernel ended by itself').toBe(true);
 });
 
 const plain = (output: Output | undefined): string =>
@@ -88,7 +88,7 @@ describe('the interrupt button', () => {
 
   it('still ends a cell of somebody else', async () => {
     await interrupted('const part = await run(demo, { replications: 5000 });');
-    const waiting = kernel.execute('await new Promise((resolve) => setTimeout(resolve, 50_000));');
+    const waiting = kernel.execute('await new Promise((resolve) => setTimeout(resolve, 50_000).unref());');
     setTimeout(() => kernel.interrupt(), 500);
     const started = performance.now();
     expect((await waiting).status).toBe('error');
@@ -100,8 +100,8 @@ describe('a busy kernel', () => {
   it('ends at once when it is closed', async () => {
     const busy = kernel.execute('await run(demo, { replications: 5000 });').catch(() => undefined);
     await new Promise((resolve) => setTimeout(resolve, 2000));
-    // Without worker threads that let go it would be killed after five seconds.
-    expect(await kernel.close()).toBeLessThan(4000);
+    // Without worker threads that let go it would go on for many minutes.
+    expect(await kernel.close()).toBe(true);
     await busy;
     kernel = await Kernel.start();
   });
