@@ -114,7 +114,7 @@ describe.runIf(program !== undefined && findJupyterForTests())('Jupyter, opened 
           if (night)
             document.head.insertAdjacentHTML(
               'beforeend',
-              '<style>body, #notebook, #notebook-container, .cell, .output_area, .jp-Notebook { background: #111 !important; color: #eee !important }</style>',
+              '<style>body, #notebook, #notebook-container, .cell, .output_area, .jp-Notebook { background: #111 !important } .rendered_html, .rendered_html * { color: #eee !important }</style>',
             );
         }, dark);
         const seen = await images.evaluateAll((all) =>

@@ -1,14 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Kernel } from './kernel.js';
-import {
-  type Cell,
-  inLines,
-  lasting,
-  type Notebook,
-  notebookNames,
-  readNotebook,
-  writeNotebook,
-} from './notebookFile.js';
+import { type Cell, inLines, lasting, notebookNames, readNotebook, writeNotebook } from './notebookFile.js';
 
 /*
  * Every notebook is run in a kernel of its own, from the top down, and must say and draw what is saved in it. With
@@ -56,7 +48,7 @@ describe.each(notebookNames)('%s', (name) => {
       process.stdout.write(
         `${name}: first chart after ${seconds(chart[0] ?? NaN)} s, all of it ${seconds(performance.now() - started)} s\n`,
       );
-      if (saving) writeNotebook(name, { ...notebook, cells } as Notebook);
+      if (saving) writeNotebook(name, { ...notebook, cells });
     },
     LIMIT,
   );

@@ -49,8 +49,15 @@ describe('results in a kernel', () => {
   it('of compare, with a change, are the same bytes as on the command line', async () => {
     const asked = "{ replications: 6, on: 'throughput_bps' }";
     const { stdout } = await lapwright(
-      ...['compare', 'scenarios/bench-one.yaml', '--set', 'modules.lantern-stairs.cycle=5 s'],
-      ...['-n', '6', '--on', 'throughput_bps', '--json'],
+      'compare',
+      'scenarios/bench-one.yaml',
+      '--set',
+      'modules.lantern-stairs.cycle=5 s',
+      '-n',
+      '6',
+      '--on',
+      'throughput_bps',
+      '--json',
     );
     expect(stdout).toContain('lapwright-answer');
     for (const changed of [
@@ -66,7 +73,13 @@ describe('results in a kernel', () => {
       mend.stdout,
     );
     const sharp = await lapwright(
-      ...['enough', 'scenarios/bench-one.yaml', '--on', 'throughput_bps', '--within', '20%', '--json'],
+      'enough',
+      'scenarios/bench-one.yaml',
+      '--on',
+      'throughput_bps',
+      '--within',
+      '20%',
+      '--json',
     );
     expect(
       await valueOf("(await enough(bench, { on: 'throughput_bps', within: '20%' })).json().trimEnd()"),

@@ -17,7 +17,7 @@ export function imageBundle({ titleHtml, captionHtml, title, caption, svg }: Dra
   const { width, height } = sizeOf(svg);
   const data = Buffer.from(svg).toString('base64');
   return {
-    'text/html': `<figure style="margin:0 0 1em"><strong>${titleHtml}</strong><br><img alt="${captionHtml}" width="${width}" height="${height}" style="max-width:100%;height:auto;background:#fff" src="data:image/svg+xml;base64,${data}"><figcaption>${captionHtml}</figcaption></figure>`,
+    'text/html': `<figure style="margin:0 0 1em"><strong>${titleHtml}</strong><br><img alt="${captionHtml}" width="${width}" height="${height}" style="max-width:100%;height:auto;background:#fff" src="data:image/svg+xml;base64,${data}"><figcaption style="margin-top:.4em">${captionHtml}</figcaption></figure>`,
     'text/plain': `${title}\n${caption}`,
   };
 }

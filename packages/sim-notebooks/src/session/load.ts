@@ -5,7 +5,7 @@ import { Loop } from './loop.js';
 import { plainly } from './plainly.js';
 
 /** What scenarios typed in a cell are called in messages. */
-const TYPED = 'typed here';
+export const TYPED = 'typed here';
 
 /**
  * Reads a scenario: a file, or its text right here between backticks.

@@ -7,7 +7,7 @@ import type { Loop } from './loop.js';
  * One show, told line by line. `show(story)` shows it.
  *
  * @example
- * (await replay('scenarios/chain-of-five.yaml', { replication: 0 })).lines[0].clock // => '10:20:00'
+ * (await replay('scenarios/chain-of-five.yaml', { replication: 0 })).replication // => 0
  */
 export class Story {
   readonly loop: Loop;

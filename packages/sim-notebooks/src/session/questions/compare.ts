@@ -16,7 +16,7 @@ import type { Figure } from '../../report/index.js';
 import { pairRows } from '../../rows/index.js';
 import { pairsCaption } from '../../words/index.js';
 import { ask } from '../ask.js';
-import type { LoopSource } from '../load.js';
+import { type LoopSource, TYPED } from '../load.js';
 import type { Loop } from '../loop.js';
 import { checkedMeasure, type MeasureName } from '../measureName.js';
 import type { Reply } from '../reply.js';
@@ -67,8 +67,9 @@ export function compare(
   });
 }
 
-function labelOf({ origin: { file }, changes }: Loop): string {
-  return [basename(file), ...changes].join(', ');
+/** The name of its file as on the command line; of a loop that was typed in a cell its own name. */
+function labelOf({ origin: { file }, name, changes }: Loop): string {
+  return [file === TYPED ? name : basename(file), ...changes].join(', ');
 }
 
 /** What the second has that the first has not, when it was made from the first; otherwise what it is. */
