@@ -74,6 +74,9 @@ const SIM_NOTEBOOKS: Readonly<Record<string, readonly string[]>> = {
   charts: ['rows', 'theme', 'words'],
   render: ['charts', 'theme'],
   report: ['rows', 'words', 'charts', 'render', 'theme'],
+  display: [],
+  session: ['report', 'display', 'render', 'charts', 'words', 'rows', 'theme'],
+  jupyter: [],
 };
 
 /** Packages from outside and built-in modules that only certain folders may use. */
@@ -81,7 +84,9 @@ const RESERVED: Readonly<Record<string, readonly string[]>> = {
   seedrandom: ['random'],
   tinypool: ['experiments'],
   'node:worker_threads': ['experiments'],
-  'node:fs': ['scenario', 'cli'],
+  'node:fs': ['scenario', 'cli', 'session', 'jupyter'],
+  'node:child_process': ['jupyter'],
+  '@resvg/resvg-js': ['display'],
   yaml: ['scenario'],
   commander: ['cli'],
   vega: ['render'],

@@ -86,14 +86,20 @@ const exampleAnswer = simCore.toAnswer(
 );
 const exampleResult = simCore.toRunResult(exampleScenario, summary, { seed: 1, asked: 2 });
 
+// What the verbs of notebooks show goes nowhere here.
+const nowhere = { raw: () => undefined };
+simNotebooks.connect({ display: nowhere, newDisplay: () => nowhere });
+
 describe('examples in doc comments', () => {
   it.each(examples)('$file: $name', async ({ file, code, expected }) => {
     const own = (await import(join(ROOT, file))) as Record<string, unknown>;
-    // Public names from the built packages, as users get them; the rest from the file itself.
+    // Public names from the built packages, as users get them, those of the file's own package before those of the other,
+    // which has verbs of the same names; the rest from the file itself.
+    const packages = file.includes('sim-core') ? [simNotebooks, simCore] : [simCore, simNotebooks];
     const scope = {
       ...own,
-      ...simCore,
-      ...simNotebooks,
+      ...packages[0],
+      ...packages[1],
       exampleLoop,
       exampleScenario,
       exampleResult,

@@ -1,10 +1,11 @@
 /*
- * Run before the tests: makes sure of the programs that some tests use, a browser to look at reports with and GNU parallel
- * to spread a study. On Debian and its relatives they are installed when this runs as root or sudo asks for no password;
+ * Run before the tests: makes sure of the programs that some tests use, a browser to look at reports with, GNU parallel to
+ * spread a study, and Jupyter to open notebooks in. On Debian and its relatives they are installed when this runs as root or sudo asks for no password;
  * elsewhere the command to type is printed and the tests go on without those (in continuous integration that is a failure).
  */
 import { spawnSync } from 'node:child_process';
 import { findBrowser } from '../browser/findBrowser.mjs';
+import { findJupyterForTests } from './findJupyter.mjs';
 import { findParallel } from './findParallel.mjs';
 
 const has = (command) => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
@@ -17,6 +18,12 @@ const NEEDED = [
     hint: 'macOS: brew install --cask chromium; or set CHROMIUM to the path of the program',
   },
   { name: 'GNU parallel', there: findParallel, debian: ['parallel'], hint: 'macOS: brew install parallel' },
+  {
+    name: 'Jupyter',
+    there: findJupyterForTests,
+    debian: ['jupyter-notebook'],
+    hint: 'macOS: brew install jupyterlab',
+  },
 ];
 
 const missing = NEEDED.filter(({ there }) => !there());

@@ -48,6 +48,10 @@ export {
   type ValueWords,
   type Variant,
 } from './changes/index.js';
+export { type CheckHints, checkText } from './cli/checkText.js';
+export { answerText } from './cli/questions/answerText.js';
+export { replayText } from './cli/replayText.js';
+export { summaryText } from './cli/summaryText.js';
 export {
   buildDistribution,
   constant,
@@ -196,10 +200,15 @@ export {
 export { GENERATOR, stream, type StreamAddress, streamKey } from './random/index.js';
 export {
   type Episode,
+  type FigureName,
+  findWorst,
+  type FindWorstOptions,
+  type FoundWorst,
   incidentCsv,
   type LogEntry,
   momentLabel,
   type PlaceState,
+  readWindow,
   type Replay,
   replay,
   type ReplayedShow,
@@ -224,9 +233,13 @@ export {
   loadScenarioFile,
   MOST_BYTES,
   parseScenario,
+  readScenarioText,
   type Scenario,
+  type ScenarioKey,
+  scenarioKeys,
   scenarioSchema,
   type TableRules,
+  suggest,
 } from './scenario/index.js';
 export {
   type BestOf,

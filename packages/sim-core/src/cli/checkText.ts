@@ -6,8 +6,29 @@ import { formatNumber, formatSeconds } from '../units/index.js';
 import { handsSentences, listLine, whenFullLines } from './checkPlaces.js';
 import { table, wrap } from './layout.js';
 
-/** What `lapwright check` prints: the loop in a few sentences, then a line for each module. */
-export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean): string {
+/** How to get at what the text leaves out, as words of a sentence. */
+export interface CheckHints {
+  /** "The formulas behind these figures: ..." */
+  readonly formulas: string;
+  /** "... shows how much." */
+  readonly run: string;
+}
+
+const ON_THE_COMMAND_LINE: CheckHints = { formulas: 'add --formulas', run: 'npx lapwright run' };
+
+/**
+ * What `lapwright check` prints: the loop in a few sentences, then a line for each module.
+ *
+ * @param hints for other places than the command line
+ * @example
+ * checkText(exampleScenario, roughCut(exampleLoop), false).startsWith('Example: 2 modules, 20 balls in a loop') // => true
+ */
+export function checkText(
+  scenario: Scenario,
+  rough: RoughCut,
+  formulas: boolean,
+  hints: CheckHints = ON_THE_COMMAND_LINE,
+): string {
   const parts = [
     intro(scenario),
     ...sentences(scenario, rough),
@@ -17,8 +38,8 @@ export function checkText(scenario: Scenario, rough: RoughCut, formulas: boolean
     moduleTable(scenario, rough),
     ...whenFullLines(scenario.spec, rough),
     conformity(rough),
-    ...(formulas ? [FORMULAS] : ['The formulas behind these figures: add --formulas.']),
-    closing(scenario),
+    ...(formulas ? [FORMULAS] : [`The formulas behind these figures: ${hints.formulas}.`]),
+    closing(scenario, hints),
   ];
   return `${parts.map((part) => (part.includes('\n') ? part : wrap(part))).join('\n\n')}\n`;
 }
@@ -145,7 +166,7 @@ function crewSentences({ spec }: Scenario, rough: RoughCut): string[] {
 }
 
 /** What these figures leave out. */
-function closing({ spec }: Scenario): string {
+function closing({ spec }: Scenario, { run }: CheckHints): string {
   const { modules, supply, crew } = spec;
   const left = [
     'chance',
@@ -160,7 +181,7 @@ function closing({ spec }: Scenario): string {
     ...(modules.some(({ lever }) => lever) ? ['levers'] : []),
     ...(supply.kind === 'charge' && crew.topUp ? ['topping up'] : []),
   ];
-  return `Left out of all this: ${left.join(', ')}. A real loop flows less and stands fuller; npx lapwright run shows how much.`;
+  return `Left out of all this: ${left.join(', ')}. A real loop flows less and stands fuller; ${run} shows how much.`;
 }
 
 const FORMULAS = [

@@ -1,7 +1,12 @@
 import { type ReplayedShow, summarySentence, windowLabel, worstSentence } from '../replay/index.js';
 import { wrap } from './layout.js';
 
-/** What `lapwright replay` prints: which show this is, its story line by line, and its figures. */
+/**
+ * What `lapwright replay` prints: which show this is, its story line by line, and its figures.
+ *
+ * @example
+ * replayText(replayShow(exampleScenario, { seed: 1, replication: 0 }), { story: false }).startsWith('Example: show 0, seed 1') // => true
+ */
 export function replayText(shown: ReplayedShow, options: { readonly story: boolean }): string {
   const { scenario, seed, replication, worst, window, story, totals } = shown;
   const { name, spec } = scenario;

@@ -20,6 +20,10 @@ const LINES = 23;
 /**
  * The summary of a run: what fits one screen. That the loop locks goes first, then figures with their intervals, then
  * what to do; what does not fit any more is left to the report.
+ *
+ * @param advice as `advice` gives it
+ * @example
+ * summaryText(exampleResult, []).startsWith('Example: 2 simulated shows of 1 h') // => true
  */
 export function summaryText(result: RunResult, advice: readonly string[]): string {
   const title = wrap(titleOf(result));

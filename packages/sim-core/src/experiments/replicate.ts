@@ -11,6 +11,8 @@ export interface ReplicateOptions extends CollectOptions {
   readonly seed: number;
   /** Worker threads, from 1. @default 1 */
   readonly workers?: number;
+  /** Whether the program may end while shows are simulated, as in a notebook. @default false */
+  readonly loose?: boolean;
 }
 
 /** What a study came to. */
@@ -31,7 +33,7 @@ export interface ReplicateOutcome extends Collected {
  * (await replicate(exampleLoop, { seed: 1, replications: 2 })).summary.replications // => 2
  */
 export async function replicate(spec: LoopSpec, options: ReplicateOptions): Promise<ReplicateOutcome> {
-  const { seed, replications, workers = 1 } = options;
+  const { seed, replications, workers = 1, loose = false } = options;
   const check: typeof requireParameter = requireParameter;
   check(
     Number.isSafeInteger(seed) && seed >= 0,
@@ -45,7 +47,7 @@ export async function replicate(spec: LoopSpec, options: ReplicateOptions): Prom
   checkSpec(spec);
   const plan = measurePlan(spec);
   const summary = new RunSummary(spec, plan);
-  const pool = new WorkerPool(Math.min(workers, replications), { spec, plan, seed });
+  const pool = new WorkerPool(Math.min(workers, replications), { spec, plan, seed }, { loose });
   return { summary, plan, ...(await collect(pool, summary, options)) };
 }
 

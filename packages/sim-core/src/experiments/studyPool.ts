@@ -1,5 +1,6 @@
 import { Tinypool } from 'tinypool';
 import type { LoopSpec } from '../model/spec/index.js';
+import { LooseThreads } from './looseThreads.js';
 import type { Reading } from './reading.js';
 
 /** One show of one of the systems that are compared. */
@@ -28,17 +29,21 @@ export interface ShowSource {
  */
 export class StudyPool implements ShowSource {
   readonly size: number;
-  private readonly pool: Tinypool;
+  private readonly pool: Tinypool | LooseThreads;
   private closing: Promise<void> | undefined;
 
-  constructor(size: number) {
+  /** @param options.loose whether the program may end while shows are simulated, as in a notebook @default false */
+  constructor(size: number, { loose = false }: { readonly loose?: boolean } = {}) {
     this.size = size;
-    this.pool = new Tinypool({
-      filename: new URL('./studyWorker.js', import.meta.url).href,
-      minThreads: size,
-      maxThreads: size,
-      runtime: 'worker_threads',
-    });
+    const worker = new URL('./studyWorker.js', import.meta.url);
+    this.pool = loose
+      ? new LooseThreads(size, worker)
+      : new Tinypool({
+          filename: worker.href,
+          minThreads: size,
+          maxThreads: size,
+          runtime: 'worker_threads',
+        });
   }
 
   run(task: StudyTask): Promise<readonly number[]> {

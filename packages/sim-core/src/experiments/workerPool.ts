@@ -2,6 +2,7 @@ import { Tinypool } from 'tinypool';
 import type { Simulators } from './collect.js';
 import type { MeasurePlan, ReplicationResult } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
+import { LooseThreads } from './looseThreads.js';
 
 /** What every worker of a pool works on. */
 export interface WorkerJob {
@@ -16,18 +17,21 @@ export interface WorkerJob {
  */
 export class WorkerPool implements Simulators {
   readonly size: number;
-  private readonly pool: Tinypool;
+  private readonly pool: Tinypool | LooseThreads;
   private closing: Promise<void> | undefined;
 
-  constructor(size: number, job: WorkerJob) {
+  constructor(size: number, job: WorkerJob, { loose = false }: { readonly loose?: boolean } = {}) {
     this.size = size;
-    this.pool = new Tinypool({
-      filename: new URL('./replicationWorker.js', import.meta.url).href,
-      minThreads: size,
-      maxThreads: size,
-      runtime: 'worker_threads',
-      workerData: job,
-    });
+    const worker = new URL('./replicationWorker.js', import.meta.url);
+    this.pool = loose
+      ? new LooseThreads(size, worker, job)
+      : new Tinypool({
+          filename: worker.href,
+          minThreads: size,
+          maxThreads: size,
+          runtime: 'worker_threads',
+          workerData: job,
+        });
   }
 
   /** Simulates one replication; rejects when it fails or the pool is closed. */

@@ -1,6 +1,6 @@
 export type { Episode, PlaceState } from './episode.js';
 export type { FigureName } from './figure.js';
-export { findWorst } from './findWorst.js';
+export { findWorst, type FindWorstOptions, type FoundWorst } from './findWorst.js';
 export { incidentCsv } from './incidentCsv.js';
 export type { LogEntry } from './logEntry.js';
 export { momentLabel, windowLabel } from './momentLabel.js';

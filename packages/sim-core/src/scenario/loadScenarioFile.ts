@@ -20,7 +20,13 @@ export function loadScenarioFile(file: string): Scenario {
   return scenarioOf(text, file, sha256);
 }
 
-/** The text of a scenario file with the hash of its bytes; an InputError when it cannot be read. */
+/**
+ * The text of a scenario file with the hash of its bytes.
+ *
+ * @throws InputError when it cannot be read
+ * @example
+ * readScenarioText('scenarios/loop50.yaml').sha256.length // => 64
+ */
 export function readScenarioText(file: string): { readonly text: string; readonly sha256: string } {
   const bytes = readBytes(file);
   return { text: decode(bytes, file), sha256: createHash('sha256').update(bytes).digest('hex') };

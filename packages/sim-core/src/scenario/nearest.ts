@@ -67,7 +67,12 @@ const OTHER_WORDS: Readonly<Record<string, readonly string[]>> = {
   author: ['builder'],
 };
 
-/** "Did you mean basket?" when something is near, otherwise the list of what is known. */
+/**
+ * "Did you mean basket?" when something is near, otherwise the list of what is known.
+ *
+ * @example
+ * suggest('bascket', ['basket', 'batch', 'cycle']) // => 'Did you mean basket?'
+ */
 export function suggest(written: string, known: readonly string[]): string {
   const near = nearest(written, known) ?? otherWord(written, known);
   if (near !== undefined) return `Did you mean ${near}?`;

@@ -1,7 +1,9 @@
 export { type ChartSpec } from './chartSpec.js';
+export { floodClock } from './floodClock.js';
 export { intervalDots } from './intervalDots.js';
 export { levelMap } from './levelMap.js';
 export { loopTimeChart, type LoopTimeMark } from './loopTimeChart.js';
+export { pairsChart } from './pairsChart.js';
 export { pictureChart } from './pictureChart.js';
 export { type PlaceKind, placesChart } from './placesChart.js';
 export { ribbonChart } from './ribbonChart.js';

@@ -65,9 +65,10 @@ export function intervalsChart(picture: IntervalsPicture): ChartSpec {
       },
       ...lines
         .filter(({ label }) => label !== '')
-        .map(({ value, label }) => ({
+        .map(({ value, label }, i) => ({
           data: { values: [{ value: value / divide, label }] },
-          mark: { type: 'text', align: 'center', baseline: 'top', dy: 4 },
+          // Each in a row of its own: lines may stand close together.
+          mark: { type: 'text', align: 'center', baseline: 'top', dy: 4 + 15 * i },
           encoding: { x: { field: 'value', ...x }, y: { value: 'height' }, text: { field: 'label' } },
         })),
     ],

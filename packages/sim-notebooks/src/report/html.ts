@@ -59,6 +59,11 @@ export function htmlTable(
   return `<div class="scroll"><table aria-label="${escapeHtml(label)}"><thead><tr>${headRow}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
 }
 
+/** A table of a report, drawn from its data. */
+export function tableHtml({ label, head, rows }: TableData): string {
+  return htmlTable(head, rows, label);
+}
+
 /** A table of a report as data. */
 export interface TableData {
   readonly label: string;

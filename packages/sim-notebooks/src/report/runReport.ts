@@ -10,7 +10,7 @@ import {
 import { toSvg } from '../render/index.js';
 import { CAUTIONS } from '../words/index.js';
 import { figures } from './figures.js';
-import { escapeHtml, htmlFigure, htmlPage, paragraphs, points } from './html.js';
+import { escapeHtml, htmlFigure, htmlPage, paragraphs, points, tableHtml } from './html.js';
 import { exchangesTable, figuresTable, modulesTable } from './tables.js';
 
 /** What the report of a run is made from. */
@@ -45,8 +45,8 @@ export async function runReport({ scenario, result, command }: RunReportInput): 
     `<div class="lead">${paragraphs(headline(result))}</div>`,
     `<div class="todo"><h2>What to do</h2>${points(advice(result, scenario.spec, rough))}</div>`,
     ...drawn,
-    `<section id="figures"><h2>All figures</h2>${figuresTable(result, scenario)}</section>`,
-    `<section id="modules"><h2>Module by module</h2>${modulesTable(result, scenario)}\n${exchangesTable(result, scenario)}</section>`,
+    `<section id="figures"><h2>All figures</h2>${tableHtml(figuresTable(result, scenario))}</section>`,
+    `<section id="modules"><h2>Module by module</h2>${tableHtml(modulesTable(result, scenario))}\n${exchangesTable(result, scenario)}</section>`,
     `<section id="trust"><h2>How far to trust this</h2>${points(trust(result))}</section>`,
     `<section id="cautions"><h2>Before the public comes in</h2>${points(CAUTIONS)}</section>`,
     provenance(scenario, result, command),

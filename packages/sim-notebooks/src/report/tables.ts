@@ -10,7 +10,7 @@ import {
   tellsOfMoving,
 } from '@lapwright/sim-core';
 import { estimateCell, nameCell } from './cells.js';
-import { type Cell, htmlTable } from './html.js';
+import { type Cell, htmlTable, type TableData } from './html.js';
 
 type Row = readonly [string, Estimate | null, Kind];
 
@@ -20,7 +20,7 @@ function only(applies: boolean, row: Row): Row[] {
 }
 
 /** The main figures of a run with intervals and replications. */
-export function figuresTable(result: RunResult, scenario: Scenario): string {
+export function figuresTable(result: RunResult, scenario: Scenario): TableData {
   const { loop_time_s: lap, overflow_risk: risk, crew, spills_by_cause_per_hour: causes } = result;
   const loop = result.scenario.shape === 'loop';
   const can = possibilities(scenario.spec);
@@ -68,19 +68,19 @@ export function figuresTable(result: RunResult, scenario: Scenario): string {
     ['jobs waiting for a minder', crew.jobs_waiting, KINDS.plain],
     ['residual of Little’s law (laps cut off at both ends)', result.little_residual, KINDS.share],
   ];
-  return htmlTable(
-    ['figure', 'mean', `${formatShare(result.throughput_bps.confidence)} interval`, 'shows'],
-    rows.flatMap(([name, estimate, kind]) =>
+  return {
+    label: 'Main figures',
+    head: ['figure', 'mean', `${formatShare(result.throughput_bps.confidence)} interval`, 'shows'],
+    rows: rows.flatMap(([name, estimate, kind]) =>
       estimate === null || estimate.mean === null
         ? []
         : [[name, meanPhrase(estimate, kind), intervalPhrase(estimate, kind), String(estimate.replications)]],
     ),
-    'Main figures',
-  );
+  };
 }
 
 /** A line for each module in loop order, with intervals; what spills and stops first, because paper ends somewhere. */
-export function modulesTable(result: RunResult, scenario: Scenario): string {
+export function modulesTable(result: RunResult, scenario: Scenario): TableData {
   const builders = scenario.spec.modules.some(({ builder }) => builder !== undefined);
   const columns: [string, (module: ModuleEstimates) => Estimate | null, Kind][] = [
     ['spill risk in an hour', ({ overflow_risk: risk }) => risk.hour, KINDS.share],
@@ -92,9 +92,10 @@ export function modulesTable(result: RunResult, scenario: Scenario): string {
     ['95 % of time at most', ({ level_p95: level }) => level, KINDS.plain],
     ['balls per second', ({ throughput_bps: flow }) => flow, KINDS.plain],
   ];
-  return htmlTable(
-    ['module', ...(builders ? ['builder'] : []), 'basket holds', ...columns.map(([name]) => name)],
-    result.modules.map((module, m) => {
+  return {
+    label: 'Modules',
+    head: ['module', ...(builders ? ['builder'] : []), 'basket holds', ...columns.map(([name]) => name)],
+    rows: result.modules.map((module, m) => {
       const capacity = scenario.spec.modules[m]?.basket.capacity ?? 0;
       return [
         nameCell(module),
@@ -103,8 +104,7 @@ export function modulesTable(result: RunResult, scenario: Scenario): string {
         ...columns.map(([, figure, kind]) => estimateCell(figure(module), kind)),
       ];
     }),
-    'Modules',
-  );
+  };
 }
 
 /**

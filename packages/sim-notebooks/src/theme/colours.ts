@@ -11,14 +11,17 @@ export const INK = '#222222';
 /** For three parts of one whole, from dark to light. */
 export const THREE_PARTS: readonly string[] = ['#7F3300', '#E69F00', '#F5D9A6'];
 
-/** For the places that balls can be in: on the path from dark to light, then beside it. */
+/**
+ * For the places that balls can be in: on the path from dark to light, then beside it. The greens and purples of that
+ * palette come too close to the blues for some colour-blind readers; a test measures it.
+ */
 export const PLACE_COLOURS = {
   baskets: '#08519C',
   mechanisms: '#3182BD',
   run_outs: '#9ECAE1',
-  chutes: '#009E73',
+  chutes: '#698C5A',
   floor: '#E69F00',
-  box: '#CC79A7',
+  box: '#885500',
   lost: '#4D4D4D',
 } as const;
 

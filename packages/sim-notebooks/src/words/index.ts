@@ -15,3 +15,7 @@ export { CAUTIONS, SHORT_CAUTIONS } from './cautions.js';
 export { closingsNote } from './closings.js';
 export { timelineCaption } from './timelineCaption.js';
 export { pullsCaption } from './pullsCaption.js';
+export { floodCaption } from './floodCaption.js';
+export { type GlossaryEntry, GLOSSARY, glossaryEntry } from './glossary.js';
+export { pairsCaption } from './pairsCaption.js';
+export { finishedWords, progressWords, stoppedWords } from './progressWords.js';

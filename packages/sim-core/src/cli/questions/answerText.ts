@@ -3,6 +3,9 @@ import { table, wrap } from '../layout.js';
 
 /**
  * An answer as printed: the verdict, what it rests on, tables, how sure, what to try next.
+ *
+ * @example
+ * answerText(exampleAnswer).startsWith('Undecided.') // => true
  */
 export function answerText({ sentence, because, tables, sure, next }: Answer): string {
   return `${[

@@ -1,0 +1,11 @@
+export { type DrawnChart, imageBundle, liveBundle } from './chartBundle.js';
+export {
+  type CellDisplay,
+  connect,
+  currentCell,
+  lastingOutput,
+  type MediaBundle,
+  output,
+  type Tslab,
+} from './connection.js';
+export { ProgressBar } from './progressBar.js';

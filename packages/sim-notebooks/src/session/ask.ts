@@ -1,0 +1,65 @@
+import {
+  type AnswerParts,
+  type ScenarioReference,
+  Study,
+  StudyPool,
+  StudyStopped,
+  toAnswer,
+  ValueTable,
+} from '@lapwright/sim-core';
+import type { Figure } from '../report/index.js';
+import { asLoop, type LoopSource } from './load.js';
+import type { Loop } from './loop.js';
+import { plainly } from './plainly.js';
+import { Reply } from './reply.js';
+import { simulating, type SimulationOptions } from './simulating.js';
+import { Stopped } from './stopped.js';
+
+/** What a question comes to: its answer, and pictures beside those of the answer. */
+export interface Asked {
+  readonly parts: AnswerParts;
+  readonly figures?: readonly Figure[];
+}
+
+/** Shows that were simulated in this session, by seed: no question simulates one again. */
+const known = new Map<number, ValueTable>();
+
+/**
+ * Asks a question: simulates what it needs, with progress, and gives the answer with where it comes from. What the verbs of
+ * all questions have in common.
+ *
+ * @param loops the loops it is about
+ * @param question simulates and says what it comes to
+ */
+export function ask<L extends readonly LoopSource[]>(
+  loops: readonly [...L],
+  options: SimulationOptions,
+  question: (study: Study, loops: { readonly [K in keyof L]: Loop }) => Promise<Asked>,
+): Promise<Reply> {
+  return plainly(async () => {
+    const about = loops.map(asLoop) as { readonly [K in keyof L]: Loop } & readonly Loop[];
+    return simulating(options, async ({ signal, seed, workers, onProgress, stoppedText }) => {
+      const table = known.get(seed) ?? new ValueTable();
+      known.set(seed, table);
+      const source = new StudyPool(workers, { loose: true });
+      const study = new Study({ seed, table, source, signal, onProgress });
+      try {
+        const { parts, figures } = await question(study, about);
+        const scenarios = about.map(reference);
+        return new Reply(toAnswer(parts, { seed, scenarios, shows: study.shows }), figures);
+      } catch (error) {
+        if (!(error instanceof StudyStopped)) throw error;
+        throw new Stopped(`${stoppedText()} They are kept: asked again, it goes on from there.`);
+      } finally {
+        await study.close();
+      }
+    });
+  });
+}
+
+/** What an answer says of a loop it is about. */
+function reference({ name, origin, scenario }: Loop): ScenarioReference {
+  const { source } = scenario;
+  const changes = 'changes' in source ? (source.changes as readonly string[]) : [];
+  return { name, file: origin.file, sha256: source.sha256, changes };
+}

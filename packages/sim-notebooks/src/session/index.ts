@@ -1,0 +1,23 @@
+export { change } from './change.js';
+export { check } from './check.js';
+export { explain } from './explain.js';
+export { load, type LoopSource } from './load.js';
+export { Loop, type LoopOrigin, type Where } from './loop.js';
+export type { MeasureName } from './measureName.js';
+export {
+  compare,
+  type CompareLoopsOptions,
+  enough,
+  type EnoughOptions,
+  mendFirst,
+  type MendFirstLoopOptions,
+} from './questions/index.js';
+export { replay, type ReplayLoopOptions } from './replay.js';
+export { Reply } from './reply.js';
+export { Run, run, type RunOptions } from './run.js';
+export { type PictureName, show, type ShowOptions } from './show.js';
+export type { SimulationOptions } from './simulating.js';
+export { Stopped } from './stopped.js';
+export { Story } from './story.js';
+export { type OwnRows, table } from './table.js';
+export type { Showable } from './view.js';

@@ -1,0 +1,118 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type Executed, Kernel, type Output } from './kernel.js';
+
+/*
+ * The interrupt button, and the end of a kernel that is busy. Each test has a kernel of its own.
+ */
+
+const FIRST_CELL = `import * as tslab from 'tslab';
+import { compare, connect, load, run } from '@lapwright/sim-notebooks';
+connect(tslab);
+const demo = load('scenarios/demo.yaml');`;
+
+let kernel: Kernel;
+beforeEach(async () => {
+  kernel = await Kernel.start();
+  expect((await kernel.execute(FIRST_CELL)).status).toBe('ok');
+});
+afterEach(async () => {
+  expect(await kernel.close(), 'the kernel ended by itself').toBe(true);
+});
+
+const plain = (output: Output | undefined): string =>
+  output === undefined
+    ? ''
+    : output.output_type === 'stream'
+      ? output.text
+      : String(output.data['text/plain']);
+
+/** Runs a cell and interrupts it as soon as its progress says that a show is done. */
+function interrupted(code: string): Promise<Executed> {
+  let pressed = false;
+  return kernel.execute(code, {
+    limit: 120_000,
+    watch: (outputs) => {
+      if (pressed || !outputs.some((output) => /^[1-9]\d* of \d+ shows simulated, about/.test(plain(output))))
+        return;
+      pressed = true;
+      kernel.interrupt();
+    },
+  });
+}
+
+describe('the interrupt button', () => {
+  it('ends a run with the result of the shows that were finished, and the next cell runs', async () => {
+    const { status, outputs } = await interrupted(
+      'const part = await run(demo, { replications: 5000 });\nawait run(demo, { replications: 5000 });',
+    );
+    expect(status).toBe('error');
+    const [told, result, last] = outputs.map(plain);
+    expect(outputs).toHaveLength(3);
+    const [, done] = /^Stopped: (\d+) of 5000 shows were finished\.$/.exec(told ?? '') ?? [];
+    expect(Number(done)).toBeGreaterThan(0);
+    expect(result).toMatch(
+      new RegExp(`Stopped: ${done} of 5000 shows were finished\\.[\\s\\S]*only ${done} of 5000 shows`),
+    );
+    // What comes after in the same cell is not begun.
+    expect(last).toBe('Stopped.\n');
+    const next = await kernel.execute(
+      'const five = await run("scenarios/chain-of-five.yaml", { replications: 2 }); five.result.replications',
+    );
+    expect(next.status, next.outputs.map(plain).join('\n')).toBe('ok');
+    expect(plain(next.outputs.at(-1))).toBe('2\n');
+  });
+
+  it('keeps the partial result for the cells after it', async () => {
+    const { status } = await interrupted('const part = await run(demo, { replications: 5000 });');
+    expect(status).toBe('ok');
+    const next = await kernel.execute('[part.result.partial, part.result.replications > 0]');
+    expect(plain(next.outputs[0])).toBe('[ true, true ]\n');
+  });
+
+  it('ends a question with a plain sentence, twice, and it goes on from there', async () => {
+    const ask = "await compare(demo, demo.set('charge', 640), { replications: 500 })";
+    const counts: number[] = [];
+    for (const _ of [1, 2]) {
+      const { status, outputs } = await interrupted(ask);
+      expect(status).toBe('error');
+      const said = plain(outputs.at(-1));
+      expect(said).toMatch(
+        /^Stopped: \d+ of \d+ shows were finished\. They are kept: asked again, it goes on from there\.\n$/,
+      );
+      counts.push(Number(/of (\d+) shows/.exec(said)?.[1]));
+    }
+    expect(counts[0]).toBe(1000);
+    expect(counts[1]).toBeLessThan(1000);
+    expect((await kernel.execute('1 + 1')).outputs.map(plain)).toEqual(['2\n']);
+  });
+
+  it('still ends a cell of somebody else', async () => {
+    await interrupted('const part = await run(demo, { replications: 5000 });');
+    const waiting = kernel.execute('await new Promise((resolve) => setTimeout(resolve, 50_000).unref());');
+    setTimeout(() => kernel.interrupt(), 500);
+    const started = performance.now();
+    expect((await waiting).status).toBe('error');
+    expect(performance.now() - started).toBeLessThan(20_000);
+  });
+});
+
+describe('a busy kernel', () => {
+  it('ends at once when it is closed', async () => {
+    const busy = kernel.execute('await run(demo, { replications: 5000 });').catch(() => undefined);
+    await new Promise((resolve) => setTimeout(resolve, 2000));
+    // Without worker threads that let go it would go on for many minutes.
+    expect(await kernel.close()).toBe(true);
+    await busy;
+    kernel = await Kernel.start();
+  });
+
+  it('writes its progress ten times a second at most', async () => {
+    let times = 0;
+    const started = performance.now();
+    await kernel.execute("await run('scenarios/chain-of-five.yaml', { replications: 400 });", {
+      watch: () => times++,
+    });
+    expect(times).toBeGreaterThan(1);
+    expect(times).toBeLessThanOrEqual((performance.now() - started) / 100 + 3);
+  });
+});
