@@ -3,7 +3,7 @@
  * events in eight hours.
  */
 
-/** Events; at some millions a second this is minutes. */
+/** Events; at five to fifteen millions a second this is minutes. */
 export const MOST_EVENTS = 2_000_000_000;
 /** Balls at once, on the floor included; about 40 bytes each. */
 export const MOST_BALLS = 4_194_304;
