@@ -33,7 +33,11 @@ if (missing.length > 0) {
   if (has('apt-get') && (root || sudo)) {
     process.stdout.write(`Installing for the tests: ${missing.map(({ name }) => name).join(', ')} ...\n`);
     const run = (...args) =>
-      spawnSync(root ? 'apt-get' : 'sudo', root ? args : ['apt-get', ...args], { stdio: 'inherit' });
+      spawnSync(root ? 'apt-get' : 'sudo', root ? args : ['apt-get', ...args], {
+        stdio: 'inherit',
+        // Packages that come along must not ask for a time zone.
+        env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+      });
     run('update', '-qq');
     run('install', '-y', '-qq', ...missing.flatMap(({ debian }) => debian));
   }

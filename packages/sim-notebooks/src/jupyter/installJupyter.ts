@@ -15,7 +15,11 @@ export function installJupyter(say: (text: string) => void): void {
   if (!has('apt-get', '--version') || !(root || has('sudo', '-n', 'true'))) return;
   say('Installing Jupyter (apt-get install jupyter-notebook) ...\n');
   const run = (...args: string[]): unknown =>
-    spawnSync(root ? 'apt-get' : 'sudo', root ? args : ['apt-get', ...args], { stdio: 'inherit' });
+    spawnSync(root ? 'apt-get' : 'sudo', root ? args : ['apt-get', ...args], {
+      stdio: 'inherit',
+      // Packages that come along must not ask for a time zone.
+      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    });
   run('update', '-qq');
   run('install', '-y', '-qq', 'jupyter-notebook');
 }
