@@ -110,7 +110,7 @@ describe('a busy kernel', () => {
       })
       .catch(() => undefined);
     await working;
-    // Without worker threads that let go it would go on for many minutes.
+    // That worker threads let go is tested where they are: here a failed drawing of the progress may end it as well.
     expect(await kernel.close()).toBe(true);
     await busy;
     kernel = await Kernel.start();
