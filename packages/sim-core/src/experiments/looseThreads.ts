@@ -34,7 +34,6 @@ export class LooseThreads {
 
   private start(workerData: LooseThreadData): Worker {
     const worker = new Worker(new URL('./looseThread.js', import.meta.url), { workerData });
-    worker.unref();
     const fail = (why: string): void => {
       this.waiting.get(worker)?.reject(new Error(why));
       this.waiting.delete(worker);
@@ -48,6 +47,8 @@ export class LooseThreads {
     });
     worker.on('error', (error) => fail(error instanceof Error ? error.message : String(error)));
     worker.on('exit', () => fail('a worker thread ended'));
+    // Last of all: whoever listens for messages holds the program again.
+    worker.unref();
     return worker;
   }
 
