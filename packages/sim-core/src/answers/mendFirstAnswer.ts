@@ -55,7 +55,7 @@ function sentence(
   return `Mend ${listing(
     first.map(({ id }) => id),
     first.length,
-  )} first: if ${best.id} never stopped, ${words.title} would get better by ${words.estimate(best.gain)}, over ${best.gain.replications} shows; now it is ${words.mean(now)}.`;
+  )} first: if ${best.id} never stopped, ${words.title} would ${words.measure.better === 'more' ? 'rise' : 'fall'} by ${words.estimate(best.gain)}, over ${best.gain.replications} shows; now it is ${words.mean(now)}.`;
 }
 
 /** Whether the first are the first for sure. */
