@@ -49,8 +49,8 @@ function registerEnough(program: Command, context: CommandContext): void {
     .description('simulate until a figure is known as sharply as asked')
     .argument('<file>', 'scenario file (YAML or JSON)');
   withQuestionOptions(withMeasure(command))
-    .option('--within <amount>', 'how sharply: 5 % of the figure, or a number in its unit', narrowness, {
-      relative: 0.05,
+    .option('--within <amount>', 'how sharply: 10 % of the figure, or a number in its unit', narrowness, {
+      relative: 0.1,
     })
     .option('--at-most <number>', 'no more shows than this', wholeNumber(2, 1_000_000), 1000)
     .action(async (file: string, options: EnoughCommandOptions) => {
