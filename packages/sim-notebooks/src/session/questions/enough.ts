@@ -9,7 +9,7 @@ import type { SimulationOptions } from '../simulating.js';
 export interface EnoughOptions extends SimulationOptions {
   /** The figure. @default spills_per_hour */
   readonly on?: MeasureName;
-  /** How sharply: a share of the figure such as '5 %', or a number in its own unit. @default 5 % */
+  /** How sharply: a share of the figure such as '5 %', or a number in its own unit. @default 10 % */
   readonly within?: number | string;
   /** No more shows than this. @default 1000 */
   readonly atMost?: number;
@@ -23,7 +23,7 @@ export interface EnoughOptions extends SimulationOptions {
  * (await enough('scenarios/bench-one.yaml', { on: 'throughput_bps', within: '20 %', atMost: 40 })).verdict // => 'enough'
  */
 export function enough(loop: LoopSource, options: EnoughOptions = {}): Promise<Reply> {
-  const { within = '5 %', atMost = 1000 } = options;
+  const { within = '10 %', atMost = 1000 } = options;
   return ask([loop], options, async (study, [{ name, scenario }]) => {
     const on = checkedMeasure(options.on);
     const found = await untilNarrow(study, scenario.spec, { on, within: narrowness(within), atMost });
