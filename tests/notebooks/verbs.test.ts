@@ -7,7 +7,7 @@ import { type Executed, Kernel } from './kernel.js';
  */
 
 const FIRST_CELL = `import * as tslab from 'tslab';
-import { change, check, compare, connect, enough, explain, load, mendFirst, replay, run, show, table } from '@lapwright/sim-notebooks';
+import { change, check, compare, connect, enough, explain, load, mendFirst, replay, run, show, sideBySide, table } from '@lapwright/sim-notebooks';
 connect(tslab);`;
 
 let kernel: Kernel;

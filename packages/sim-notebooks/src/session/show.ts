@@ -25,6 +25,7 @@ export type PictureName =
   | 'held-up'
   | 'pulls'
   | 'topped-up'
+  | 'side-by-side'
   | 'differences'
   | 'pairs'
   | 'gains'
