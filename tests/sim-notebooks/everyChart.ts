@@ -82,7 +82,12 @@ const ORDERS: Picture = {
   moved: ['b'],
 };
 
-const AXES = { title: 'Curves', caption: 'Made up: some curves and dots.', x: 'places', y: 'balls per second' };
+const AXES = {
+  title: 'Curves',
+  caption: 'Made up: some curves and dots.',
+  x: 'places',
+  y: 'balls per second',
+};
 const DOTS: Curve = { label: 'seen', points: [1, 2, 8].map((x) => ({ x, y: 0.5, low: 0.4, high: 0.65 })) };
 const BENT: readonly Curve[] = [1, 2, 5].map((at) => ({
   label: `bent ${at}`,

@@ -33,8 +33,9 @@ interface Asked {
  * One figure of several loops that met the same luck. `show(it)` shows it.
  *
  * @example
- * const found = new SideBySide([{ label: 'a', values: [1, 2, 3], estimate: exampleEstimate }, { label: 'b', values: [3, 4, 5], estimate: exampleEstimate }], { on: 'throughput_bps', seed: 1 });
- * [found.best, found.ahead('b', 'a').mean] // => ['b', 2]
+ * const estimate = { mean: 2, low: 1, high: 3, confidence: 0.95, replications: 3 };
+ * const [a, b] = [{ label: 'a', values: [1, 2, 3], estimate }, { label: 'b', values: [3, 4, 5], estimate }];
+ * new SideBySide([a, b], { on: 'throughput_bps', seed: 1 }).ahead('b', 'a').mean // => 2
  */
 export class SideBySide {
   /** In the order in which they were given. */
