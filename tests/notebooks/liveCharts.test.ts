@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
-import { toSvg } from '@lapwright/sim-notebooks';
+import { type Curve, curvesChart, toSvg } from '@lapwright/sim-notebooks';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { liveBundle } from '../../packages/sim-notebooks/src/display/index.js';
@@ -88,5 +88,49 @@ describe.runIf(program !== undefined)('live charts, drawn by JupyterLab’s rend
     expect(pictures[1] === pictures[0], 'the same on a dark page').toBe(true);
     expect(troubles).toEqual([]);
     if (name === 'levels') await page.screenshot({ path: join(FOLDER, 'levels-dark.png') });
+  });
+
+  it('a slider brings another curve to the front', async () => {
+    const curve = (at: number): Curve => ({
+      label: `at ${at}`,
+      at,
+      points: [1, 2, 3].map((x) => ({ x, y: x * at })),
+    });
+    const spec = curvesChart([curve(1), curve(2), curve(4)], {
+      title: 'Slide',
+      caption: 'Three lines and a slider.',
+      x: 'x',
+      y: 'y',
+      slider: { title: 'times', start: 1 },
+    });
+    const words = {
+      title: 'Slide',
+      caption: 'Three lines.',
+      titleHtml: 'Slide',
+      captionHtml: 'Three lines.',
+    };
+    const data = await liveBundle(spec, CHART_CONFIG, { ...words, svg: await toSvg(spec) });
+    await page.evaluate(
+      async (bundle) => {
+        const { draw } = window as unknown as { draw: (data: unknown, dark: boolean) => Promise<void> };
+        await draw(bundle, false);
+      },
+      { [MEDIA_TYPE]: data[MEDIA_TYPE] } as const,
+    );
+    const slider = page.locator('input[type=range]');
+    expect(await slider.count()).toBe(1);
+    expect([await slider.getAttribute('min'), await slider.getAttribute('max')]).toEqual(['1', '4']);
+    const drawn = (): Promise<string> =>
+      page.locator('canvas').evaluate((canvas) => (canvas as HTMLCanvasElement).toDataURL());
+    const first = await drawn();
+    await slider.fill('4');
+    await expect.poll(drawn).not.toBe(first);
+    const last = await drawn();
+    await slider.fill('1');
+    await expect.poll(drawn).toBe(first);
+    expect(last).not.toBe(first);
+    expect(troubles).toEqual([]);
+    // Without a slider the picture stands in, with all three.
+    expect(String(data['image/png']).length).toBeGreaterThan(1000);
   });
 });

@@ -7,7 +7,7 @@ import { type Executed, Kernel } from './kernel.js';
  */
 
 const FIRST_CELL = `import * as tslab from 'tslab';
-import { change, check, compare, connect, enough, explain, load, mendFirst, replay, run, show, table } from '@lapwright/sim-notebooks';
+import { change, check, compare, connect, enough, explain, load, mendFirst, replay, run, show, sideBySide, table } from '@lapwright/sim-notebooks';
 connect(tslab);`;
 
 let kernel: Kernel;
@@ -134,6 +134,11 @@ describe('a show', () => {
       ["await show(await compare(bench, bench, { replications: 3 }), 'pairs')", /Each dot is one show/],
       ['await show(await compare(bench, bench, { replications: 3 }))', /no difference that matters/],
       ['await show(replay(bench, { replication: 0 }))', /show 0/],
+      [
+        "await show(sideBySide({ now: bench, less: bench.set('charge', 40) }, { replications: 3 }))",
+        /Best: /,
+      ],
+      ['table(await sideBySide({ now: bench, again: bench }, { replications: 2 }))', /better than now by/],
       ['await show(bench)', /How soon a basket floods/],
       ['check(bench)', /The formulas behind these figures: check\(loop, \{ formulas: true \}\)\./],
       ['table(benchRun)', /balls passing the counter/],
@@ -179,6 +184,10 @@ describe('a mistake in a cell is told as on the command line, without the way th
     [
       "await compare(bench, bench, { on: 'spills_per_our' as 'spills_per_hour' })",
       /^on: found "spills_per_our", but this must be the name of a measure\. Did you mean/,
+    ],
+    [
+      'await sideBySide({ alone: bench })',
+      /^sideBySide: loops is 1 but must be two or more, each under a name\n$/,
     ],
     ["await enough(bench, { within: 'much' })", /^within: found "much", but this must be a share/],
     ["await replay(bench, { replication: 0, from: 'noon' })", /^--from: found "noon"/],
@@ -226,6 +235,7 @@ describe('help while typing', () => {
       'replay',
       'run',
       'show',
+      'sideBySide',
       'table',
       'connect',
     ])

@@ -19,7 +19,7 @@ import {
   toRunResult,
   untilNarrow,
 } from '@lapwright/sim-core';
-import { type ChartSpec, figures } from '@lapwright/sim-notebooks';
+import { type ChartSpec, type Curve, curvesChart, figures } from '@lapwright/sim-notebooks';
 import { floodClock, pairsChart, pictureChart } from '../../packages/sim-notebooks/src/charts/index.js';
 import { timelineFigures } from '../../packages/sim-notebooks/src/report/index.js';
 import { floodRows, pairRows } from '../../packages/sim-notebooks/src/rows/index.js';
@@ -82,6 +82,19 @@ const ORDERS: Picture = {
   moved: ['b'],
 };
 
+const AXES = {
+  title: 'Curves',
+  caption: 'Made up: some curves and dots.',
+  x: 'places',
+  y: 'balls per second',
+};
+const DOTS: Curve = { label: 'seen', points: [1, 2, 8].map((x) => ({ x, y: 0.5, low: 0.4, high: 0.65 })) };
+const BENT: readonly Curve[] = [1, 2, 5].map((at) => ({
+  label: `bent ${at}`,
+  at,
+  points: [0, 2, 4, 9].map((x) => ({ x, y: (x + at) / (x + at + 1) })),
+}));
+
 function pairsSpec(differences: readonly number[], difference: Estimate): ChartSpec {
   const rows = pairRows(
     differences.map(() => 10),
@@ -116,6 +129,8 @@ export const everyChart: readonly (readonly [string, ChartSpec])[] = [
   ...(await specsOfRun()),
   ...(await picturesOfAnswers()).map(([id, picture]): [string, ChartSpec] => [id, pictureChart(picture)]),
   ['sweep', pictureChart(ACROSS)],
+  ['curves', curvesChart([DOTS, ...BENT.slice(0, 2)], AXES)],
+  ['curves with a slider', curvesChart(BENT, { ...AXES, slider: { title: 'bend', start: 2 } })],
   ['orders', pictureChart(ORDERS)],
   ['pairs', pairsSpec([-3, 0, 2, -5, -4], estimate(-2, -5.6, 1.6))],
   ['pairs without an interval', pairsSpec([-3], estimate(-3, null, null))],

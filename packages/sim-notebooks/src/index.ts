@@ -1,7 +1,14 @@
 /*
  * The public names of this package, and nothing else.
  */
-export { type ChartSpec, pictureChart } from './charts/index.js';
+export {
+  type ChartSpec,
+  type Curve,
+  type CurvePoint,
+  curvesChart,
+  type CurvesWords,
+  pictureChart,
+} from './charts/index.js';
 export { type CellDisplay, connect, type Tslab } from './display/index.js';
 export { toSvg } from './render/index.js';
 export {
@@ -42,6 +49,10 @@ export {
   show,
   type Showable,
   type ShowOptions,
+  SideBySide,
+  sideBySide,
+  type SideBySideOptions,
+  type SideBySideRow,
   type SimulationOptions,
   Stopped,
   Story,

@@ -1,4 +1,5 @@
 export { type ChartSpec } from './chartSpec.js';
+export { type Curve, type CurvePoint, curvesChart, type CurvesWords } from './curvesChart.js';
 export { floodClock } from './floodClock.js';
 export { intervalDots } from './intervalDots.js';
 export { levelMap } from './levelMap.js';

@@ -7,6 +7,7 @@ import { Loop } from './loop.js';
 import { plainly } from './plainly.js';
 import { Reply } from './reply.js';
 import { Run } from './run.js';
+import { SideBySide } from './sideBySide.js';
 import { Story } from './story.js';
 import { figuresOf, pictureView } from './view.js';
 
@@ -22,21 +23,21 @@ const TRUST =
  * @example
  * explain('basket') // => undefined
  */
-export function explain(what: string | Run | Reply | Story | Loop, picture?: string): void {
+export function explain(what: string | Run | Reply | Story | SideBySide | Loop, picture?: string): void {
   plainly(() => {
     const said = typeof what === 'string' ? wordSaid(what) : thingSaid(what, picture);
     output({ 'text/html': paragraphs(said), 'text/plain': said.join('\n\n') });
   });
 }
 
-function thingSaid(what: Run | Reply | Story | Loop, picture: string | undefined): string[] {
+function thingSaid(what: Run | Reply | Story | SideBySide | Loop, picture: string | undefined): string[] {
   if (picture !== undefined) return pictureView(what, picture).figures.map(captioned);
   if (what instanceof Run) return [...what.headline, TRUST];
   if (what instanceof Reply) {
     const { sentence, because, sure, next } = what.answer;
     return [sentence, ...because, ...sure, ...next].map(inCellWords);
   }
-  if (what instanceof Story) return figuresOf(what).map(captioned);
+  if (what instanceof Story || what instanceof SideBySide) return figuresOf(what).map(captioned);
   const { scenario, changes } = what;
   return [
     `${what.name}: ${what.modules.length} modules, ${what.modules.join(', ')}.`,

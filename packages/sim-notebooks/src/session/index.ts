@@ -11,11 +11,14 @@ export {
   type EnoughOptions,
   mendFirst,
   type MendFirstLoopOptions,
+  sideBySide,
+  type SideBySideOptions,
 } from './questions/index.js';
 export { replay, type ReplayLoopOptions } from './replay.js';
 export { Reply } from './reply.js';
 export { Run, run, type RunOptions } from './run.js';
 export { type PictureName, show, type ShowOptions } from './show.js';
+export { SideBySide, type SideBySideRow } from './sideBySide.js';
 export type { SimulationOptions } from './simulating.js';
 export { Stopped } from './stopped.js';
 export { Story } from './story.js';

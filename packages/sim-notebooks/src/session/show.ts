@@ -25,6 +25,7 @@ export type PictureName =
   | 'held-up'
   | 'pulls'
   | 'topped-up'
+  | 'side-by-side'
   | 'differences'
   | 'pairs'
   | 'gains'
@@ -63,7 +64,7 @@ export function show(
   return plainly(async () => {
     const thing = await what;
     const view = isOwnChart(thing)
-      ? { figures: [ownChart(thing)] }
+      ? { figures: [ownChart(thing, live)] }
       : name === undefined
         ? firstView(thing)
         : pictureView(thing, name);
@@ -76,15 +77,15 @@ function isOwnChart(thing: Showable | ChartSpec): thing is ChartSpec {
   return 'mark' in thing || 'layer' in thing || '$schema' in thing;
 }
 
-/** A chart somebody wrote in a cell. */
-function ownChart(spec: ChartSpec): Figure {
-  const said = spec['description'];
-  const title = spec['title'];
+/** A chart somebody wrote in a cell. Its title stands above an image; a live chart draws it itself. */
+function ownChart(spec: ChartSpec, live: boolean): Figure {
+  const { description: said, title, ...rest } = spec;
+  const untitled = !live && typeof title === 'string';
   return {
     id: 'own',
     title: typeof title === 'string' ? title : 'Chart',
     caption: typeof said === 'string' ? said : '',
-    spec,
+    spec: untitled ? { ...rest, description: said } : spec,
   };
 }
 

@@ -5,6 +5,7 @@ import { outputTable } from './outputTable.js';
 import { plainly } from './plainly.js';
 import { Reply } from './reply.js';
 import { Run } from './run.js';
+import { SideBySide } from './sideBySide.js';
 import { Story } from './story.js';
 
 /** Rows of a table of your own: the names of the fields become its head. */
@@ -17,19 +18,20 @@ export type OwnRows = readonly Readonly<Record<string, string | number | boolean
  * @example
  * table([{ charge: 600, spilled: 12 }, { charge: 650, spilled: 31 }]) // => undefined
  */
-export function table(what: Run | Reply | Story | Loop | OwnRows): void {
+export function table(what: Run | Reply | Story | SideBySide | Loop | OwnRows): void {
   plainly(() => {
     for (const { label, head, rows } of tablesOf(what)) outputTable(label, head, rows);
   });
 }
 
-function tablesOf(what: Run | Reply | Story | Loop | OwnRows): readonly TableData[] {
+function tablesOf(what: Run | Reply | Story | SideBySide | Loop | OwnRows): readonly TableData[] {
   if (what instanceof Run) {
     const { result, loop } = what;
     return [figuresTable(result, loop.scenario), modulesTable(result, loop.scenario)];
   }
   if (what instanceof Reply)
     return what.answer.tables.map(({ title, head, rows }) => ({ label: title, head, rows }));
+  if (what instanceof SideBySide) return [what.table()];
   if (what instanceof Story)
     return [
       {

@@ -7,10 +7,11 @@ import { inCellWords } from './inCellWords.js';
 import { Loop } from './loop.js';
 import { Reply } from './reply.js';
 import { Run } from './run.js';
+import { SideBySide } from './sideBySide.js';
 import { Story } from './story.js';
 
 /** Anything with pictures. */
-export type Showable = Loop | Run | Reply | Story;
+export type Showable = Loop | Run | Reply | Story | SideBySide;
 
 /** What of a thing is shown below the cell. */
 export interface View {
@@ -29,6 +30,7 @@ export function firstView(thing: Showable): View {
   if (thing instanceof Run) return runView(thing);
   if (thing instanceof Reply) return replyView(thing);
   if (thing instanceof Story) return storyView(thing);
+  if (thing instanceof SideBySide) return { figures: thing.figures.slice(0, 1) };
   return { figures: figuresOf(thing) };
 }
 

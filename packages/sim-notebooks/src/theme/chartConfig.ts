@@ -30,5 +30,6 @@ export const CHART_CONFIG: Readonly<Record<string, unknown>> = {
     titleColor: INK,
   },
   text: { fontSize: 12, color: INK },
+  title: { fontSize: 13, color: INK, anchor: 'start' },
   view: { stroke: null },
 };
