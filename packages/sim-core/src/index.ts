@@ -50,6 +50,13 @@ export {
 } from './changes/index.js';
 export { type CheckHints, checkText } from './cli/checkText.js';
 export { answerText } from './cli/questions/answerText.js';
+export { type Ask, askedFile, type AskedScenario } from './cli/questions/askedScenario.js';
+export { bestOfQuestion, type BestOfQuestionOptions } from './cli/questions/bestOfQuestion.js';
+export { bestOrderQuestion, type BestOrderQuestionOptions } from './cli/questions/bestOrderQuestion.js';
+export { howManyQuestion, type HowManyQuestionOptions } from './cli/questions/howManyQuestion.js';
+export { inlineQuestion, type InlineQuestionOptions } from './cli/questions/inlineQuestion.js';
+export { sparesQuestion, type SparesQuestionOptions } from './cli/questions/sparesQuestion.js';
+export { whenStopsQuestion, type WhenStopsQuestionOptions } from './cli/questions/whenStopsQuestion.js';
 export { replayText } from './cli/replayText.js';
 export { summaryText } from './cli/summaryText.js';
 export {

@@ -92,6 +92,18 @@ export function openDraft(from: string | ScenarioText): ScenarioDocument {
   return new ScenarioDocument(from.text, from.file ?? 'scenario', hashOf(from.text));
 }
 
+/**
+ * The content of a scenario file with changes made to it, to be changed further.
+ *
+ * @param changes such as have been made to it before, by `applyChanges`: what stands in their way is not told here
+ */
+export function changedDraft(from: string | ScenarioText, changes: readonly Change[]): ScenarioDocument {
+  const draft = openDraft(from);
+  const form = new FormPlaces();
+  for (const change of changes) make(draft, change, form, draft.read().scenario);
+  return draft;
+}
+
 function make(
   draft: ScenarioDocument,
   change: Change,

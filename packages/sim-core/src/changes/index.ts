@@ -1,4 +1,4 @@
-export { applyChanges, type ChangedScenario, type ScenarioText } from './applyChanges.js';
+export { applyChanges, changedDraft, type ChangedScenario, type ScenarioText } from './applyChanges.js';
 export { type Change, changeText, changeWords, type PlaceBeside } from './change.js';
 export { ChangeError, type ChangeProblem } from './changeError.js';
 export { describeChange, type ValueWords } from './describeChange.js';

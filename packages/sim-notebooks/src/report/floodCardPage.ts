@@ -19,8 +19,7 @@ const SOON = 60;
  * colour. The same input gives the same text.
  *
  * @example
- * const study = new Study({ seed: 1, source: showsHere() });
- * const card = await floodCard(study, exampleLoop, { replications: 2 });
+ * const card = { modules: [], watched_s: 1800, from_s: 0, to_s: 3600, replications: 2, moments: 8 };
  * floodCardPage({ card, answer: exampleAnswer, command: 'lapwright flood-card a.yaml' }).startsWith('<!doctype html>') // => true
  */
 export function floodCardPage({ card, answer, command }: FloodCardInput): string {

@@ -1,5 +1,9 @@
 import {
   type AnswerParts,
+  type ChangedScenario,
+  ChangeError,
+  InputError,
+  type Scenario,
   type ScenarioReference,
   Study,
   StudyPool,
@@ -8,6 +12,7 @@ import {
   ValueTable,
 } from '@lapwright/sim-core';
 import type { Figure } from '../report/index.js';
+import { inCellWords } from './inCellWords.js';
 import { asLoop, type LoopSource } from './load.js';
 import type { Loop } from './loop.js';
 import { plainly } from './plainly.js';
@@ -19,6 +24,8 @@ import { Stopped } from './stopped.js';
 export interface Asked {
   readonly parts: AnswerParts;
   readonly figures?: readonly Figure[];
+  /** The loops as they are told of in the answer, where that is not just as they were given. */
+  readonly scenarios?: readonly ScenarioReference[];
 }
 
 /** Shows that were simulated in this session, by seed: no question simulates one again. */
@@ -44,11 +51,14 @@ export function ask<L extends readonly LoopSource[]>(
       const source = new StudyPool(workers, { loose: true });
       const study = new Study({ seed, table, source, signal, onProgress });
       try {
-        const { parts, figures } = await question(study, about);
-        const scenarios = about.map(reference);
+        const {
+          parts,
+          figures,
+          scenarios = about.map(({ scenario }) => reference(scenario)),
+        } = await question(study, about);
         return new Reply(toAnswer(parts, { seed, scenarios, shows: study.shows }), figures);
       } catch (error) {
-        if (!(error instanceof StudyStopped)) throw error;
+        if (!(error instanceof StudyStopped)) throw inWordsOfCells(error);
         throw new Stopped(`${stoppedText()} They are kept: asked again, it goes on from there.`);
       } finally {
         await study.close();
@@ -57,9 +67,15 @@ export function ask<L extends readonly LoopSource[]>(
   });
 }
 
+/** Options are named here as they stand between braces; changes are told as they are typed for `change`. */
+function inWordsOfCells(error: unknown): unknown {
+  if (error instanceof InputError && !(error instanceof ChangeError))
+    error.message = inCellWords(error.message);
+  return error;
+}
+
 /** What an answer says of a loop it is about. */
-function reference({ name, origin, scenario }: Loop): ScenarioReference {
-  const { source } = scenario;
-  const changes = 'changes' in source ? (source.changes as readonly string[]) : [];
-  return { name, file: origin.file, sha256: source.sha256, changes };
+export function reference({ name, source }: Scenario | ChangedScenario): ScenarioReference {
+  const { file, sha256 } = source;
+  return { name, file, sha256, changes: 'changes' in source ? source.changes : [] };
 }

@@ -2,17 +2,34 @@ export { change } from './change.js';
 export { check } from './check.js';
 export { explain } from './explain.js';
 export { load, type LoopSource } from './load.js';
+export type { Amount, Time } from './optionValues.js';
 export { Loop, type LoopOrigin, type Where } from './loop.js';
 export type { MeasureName } from './measureName.js';
 export {
+  bestOf,
+  type BestOfLoopsOptions,
+  bestOrder,
+  type BestOrderLoopOptions,
   compare,
   type CompareLoopsOptions,
   enough,
   type EnoughOptions,
+  floodCard,
+  type FloodCardLoopOptions,
+  howMany,
+  type HowManyLoopOptions,
+  inline,
+  type InlineLoopOptions,
   mendFirst,
   type MendFirstLoopOptions,
   sideBySide,
   type SideBySideOptions,
+  type Names,
+  spares,
+  type SparesLoopOptions,
+  type VariedName,
+  whenItStops,
+  type WhenItStopsLoopOptions,
 } from './questions/index.js';
 export { replay, type ReplayLoopOptions } from './replay.js';
 export { Reply } from './reply.js';

@@ -1,15 +1,10 @@
-import {
-  applyChanges,
-  type Change,
-  type ChangedScenario,
-  ChangeError,
-  type PlaceBeside,
-} from '../../changes/index.js';
+import { type Change, type ChangedScenario, ChangeError, type PlaceBeside } from '../../changes/index.js';
 import { InputError, type Problem } from '../../errors/index.js';
 import { type HouseRule, houseRules } from '../../experiments/index.js';
 import { fullHours, type ModuleSpec } from '../../model/spec/index.js';
-import { HOUSE_RULE_NAMES, readScenarioText, suggest } from '../../scenario/index.js';
+import { HOUSE_RULE_NAMES, suggest } from '../../scenario/index.js';
 import { type InlineCase, type InlinePlace, plainChuteFor } from '../../studies/index.js';
+import { type AskedScenario, changedFurther } from './askedScenario.js';
 
 /** Where the module may go, as typed; nothing for where it is, or from the side table anywhere. */
 export interface WantedPlaces {
@@ -24,9 +19,9 @@ export interface WantedPlaces {
 export interface InlineArguments extends WantedPlaces {
   readonly module: string;
   readonly spare?: string;
-  /** Changes that are made to the file first. */
+  /** Changes that are made first. */
   readonly changes: readonly Change[];
-  /** Rules that stand instead of those of the file. */
+  /** Rules that stand instead of those there are. */
   readonly rules: readonly Change[];
 }
 
@@ -40,12 +35,13 @@ export interface ReadInlineCase {
 }
 
 /**
- * Reads the file and makes the loops that are compared: with the module in each of its places, and without it.
+ * Makes the loops that are compared: with the module in each of its places, and without it.
  *
- * @throws InputError when the file or an argument cannot be used: every problem that can be told at once
+ * @throws InputError when an argument cannot be used: every problem that can be told at once
  */
-export function readInlineCase(file: string, args: InlineArguments): ReadInlineCase {
-  const scenario = withRules(file, args);
+export function readInlineCase(loop: AskedScenario, args: InlineArguments): ReadInlineCase {
+  const scenario = withRules(loop, args);
+  const { file } = scenario.source;
   const { spec } = scenario;
   const rules = houseRules(scenario.houseRules ?? {});
   const problems = [
@@ -54,9 +50,7 @@ export function readInlineCase(file: string, args: InlineArguments): ReadInlineC
     ...spareProblems(scenario, args),
   ];
   if (problems.length > 0) throw new InputError(problems);
-  const { text } = readScenarioText(file);
-  const changed = (change: Change): ChangedScenario =>
-    applyChanges({ text, file }, [...args.changes, change]);
+  const changed = (change: Change): ChangedScenario => changedFurther(loop, [...args.changes, change]);
   const order = spec.modules.map(({ id }) => id);
   const inLoop = order.includes(args.module);
   const open = spec.supply.kind === 'feed';
@@ -77,7 +71,7 @@ export function readInlineCase(file: string, args: InlineArguments): ReadInlineC
   });
   const [first] = places;
   if (first === undefined) {
-    const hint = `lapwright inline with --after and a module says why.`;
+    const hint = 'Ask for one place with --after, and it is told why.';
     throw new InputError([
       {
         code: 'contradiction',
@@ -105,10 +99,10 @@ export function readInlineCase(file: string, args: InlineArguments): ReadInlineC
 }
 
 /** The scenario with the rules that were typed; what is wrong with them is told as they were typed. */
-function withRules(file: string, { changes, rules }: InlineArguments): ChangedScenario {
+function withRules(loop: AskedScenario, { changes, rules }: InlineArguments): ChangedScenario {
   const asTyped = (change: string): string => change.replace(/^--set house_rules\./, '--rule ');
   try {
-    const scenario = applyChanges(file, [...changes, ...rules]);
+    const scenario = changedFurther(loop, [...changes, ...rules]);
     return { ...scenario, source: { ...scenario.source, changes: scenario.source.changes.map(asTyped) } };
   } catch (error) {
     if (!(error instanceof ChangeError)) throw error;

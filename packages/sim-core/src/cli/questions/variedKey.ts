@@ -1,7 +1,8 @@
-import { applyChanges, type Change, ChangeError, changeText, valueWords } from '../../changes/index.js';
-import { readScenarioText, type Scenario, ScenarioDocument } from '../../scenario/index.js';
+import { type Change, changedDraft, ChangeError, changeText, valueWords } from '../../changes/index.js';
+import type { Scenario } from '../../scenario/index.js';
 import { around, type Varied } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
+import { type AskedScenario, changedFurther } from './askedScenario.js';
 import { numberWithUnit, typedGrid, type TypedValues } from './gridOptions.js';
 
 /**
@@ -10,12 +11,11 @@ import { numberWithUnit, typedGrid, type TypedValues } from './gridOptions.js';
  * @throws InputError when it is none, or nothing is said of it and no values were typed; ChangeError when there is no such
  *   key
  */
-export function variedKey(scenario: Scenario, key: string, typed: TypedValues | undefined): Varied {
-  const { file, sha256 } = scenario.source;
-  const { text } = readScenarioText(file);
+export function variedKey(asked: AskedScenario, key: string, typed: TypedValues | undefined): Varied {
+  const { scenario, text, changes } = asked;
   const changed = (value: string): Scenario =>
-    applyChanges({ text, file }, [{ kind: 'set', path: key, value } satisfies Change]);
-  const words = valueWords(new ScenarioDocument(text, file, sha256), key, scenario);
+    changedFurther(asked, [{ kind: 'set', path: key, value } satisfies Change]);
+  const words = valueWords(changedDraft({ text, file: scenario.source.file }, changes), key, scenario);
   const today = words === undefined ? undefined : numberWithUnit(words);
   if (today === undefined && typed === undefined && words === undefined) requireKey(() => changed('1'));
   if (words !== undefined && today === undefined && typed === undefined)

@@ -1,8 +1,9 @@
-import { applyChanges, type Change, ChangeError, changeText } from '../../changes/index.js';
+import { type Change, ChangeError, changeText } from '../../changes/index.js';
 import type { LoopSpec } from '../../model/spec/index.js';
-import { readScenarioText, type Scenario, suggest } from '../../scenario/index.js';
+import { type Scenario, suggest } from '../../scenario/index.js';
 import { around, type Grid, tidy, type Varied, withStopRate } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
+import { type AskedScenario, changedFurther } from './askedScenario.js';
 import { type GridOptions, typedGrid, type TypedValues, typedValues, type ValueRule } from './gridOptions.js';
 import { variedKey } from './variedKey.js';
 
@@ -31,9 +32,9 @@ const WORDS = ['balls', 'minders', 'basket', 'stops'];
  * @throws InputError when there is no such thing, or values make no sense; ChangeError when a value that was typed cannot
  *   be had
  */
-export function variedOf(scenario: Scenario, asked: AskedThing): VariedFile {
-  const { what, module, shifts = false } = asked;
-  const typed = typedValues(asked);
+export function variedOf(asked: AskedScenario, thing: AskedThing): VariedFile {
+  const { what, module, shifts = false } = thing;
+  const typed = typedValues(thing);
   if (module !== undefined && what !== 'basket' && what !== 'stops')
     throw argumentFault(
       module,
@@ -42,7 +43,7 @@ export function variedOf(scenario: Scenario, asked: AskedThing): VariedFile {
     );
   if (shifts && what !== 'minders')
     throw argumentFault('--shifts', `this belongs to minders, not to "${what}"`, 'Leave it out.');
-  const found = thingOf(scenario, what, module, shifts, typed);
+  const found = thingOf(asked, what, module, shifts, typed);
   const { at, grid } = found.varied;
   // What was typed must be possible; of a grid of our own values that are not are left out.
   if (grid.fixed) requireAll(grid.values, at);
@@ -58,19 +59,20 @@ export function variedOf(scenario: Scenario, asked: AskedThing): VariedFile {
 }
 
 function thingOf(
-  scenario: Scenario,
+  asked: AskedScenario,
   what: string,
   module: string | undefined,
   shifts: boolean,
   typed: TypedValues | undefined,
 ): VariedFile {
+  const { scenario } = asked;
   switch (what) {
     case 'balls':
-      return balls(scenario, typed);
+      return balls(asked, typed);
     case 'minders':
-      return shifts ? inShifts(scenario, typed) : minders(scenario, typed);
+      return shifts ? inShifts(scenario, typed) : minders(asked, typed);
     case 'basket':
-      return basket(scenario, named(scenario, what, module), typed);
+      return basket(asked, named(scenario, what, module), typed);
     case 'stops':
       return stops(scenario, named(scenario, what, module), typed);
     default:
@@ -81,7 +83,7 @@ function thingOf(
           `${suggest(what, WORDS)} Or a key of the file with its dots, such as crew.walk.`,
           'unknown_name',
         );
-      return { varied: variedKey(scenario, what, typed), notes: [] };
+      return { varied: variedKey(asked, what, typed), notes: [] };
   }
 }
 
@@ -98,8 +100,8 @@ function gridOf(typed: TypedValues | undefined, rule: ValueRule, own: () => Grid
   return typedGrid(typed, rule);
 }
 
-function balls(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
-  const { spec } = scenario;
+function balls(asked: AskedScenario, typed: TypedValues | undefined): VariedFile {
+  const { spec } = asked.scenario;
   if (spec.supply.kind === 'feed')
     throw argumentFault(
       'balls',
@@ -118,7 +120,7 @@ function balls(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
       grid: gridOf(typed, { min: 1, whole: true, called: 'numbers of balls' }, () =>
         around(today, { below: 5, above: 3, min: 1, whole: true }),
       ),
-      ...setting(scenario, (value) => [
+      ...setting(asked, (value) => [
         ['charge', String(value)],
         ...(topUp && today > 0
           ? ([
@@ -137,14 +139,15 @@ function balls(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
   };
 }
 
-function minders(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
-  const { duty } = scenario.spec.crew;
+function minders(asked: AskedScenario, typed: TypedValues | undefined): VariedFile {
+  const { spec } = asked.scenario;
+  const { duty } = spec.crew;
   const numbers = new Set(duty.map((one) => one.minders));
   const most = Math.max(...numbers);
   return {
     varied: {
       thing: { kind: 'minders' },
-      now: scenario.spec,
+      now: spec,
       today: numbers.size === 1 ? most : null,
       want: 'least',
       grid: gridOf(typed, { min: 0, whole: true, called: 'numbers of minders' }, () => ({
@@ -154,7 +157,7 @@ function minders(scenario: Scenario, typed: TypedValues | undefined): VariedFile
         whole: true,
         fixed: false,
       })),
-      ...setting(scenario, (value) => [['crew.minders', String(value)]]),
+      ...setting(asked, (value) => [['crew.minders', String(value)]]),
     },
     notes:
       numbers.size === 1
@@ -202,8 +205,9 @@ function inShifts(scenario: Scenario, typed: TypedValues | undefined): VariedFil
   };
 }
 
-function basket(scenario: Scenario, module: string, typed: TypedValues | undefined): VariedFile {
-  const found = scenario.spec.modules.find(({ id }) => id === module);
+function basket(asked: AskedScenario, module: string, typed: TypedValues | undefined): VariedFile {
+  const { spec } = asked.scenario;
+  const found = spec.modules.find(({ id }) => id === module);
   if (found === undefined)
     throw argumentFault(
       module,
@@ -227,7 +231,7 @@ function basket(scenario: Scenario, module: string, typed: TypedValues | undefin
   return {
     varied: {
       thing: { kind: 'basket', module },
-      now: scenario.spec,
+      now: spec,
       today: capacity === Infinity ? null : capacity,
       want: 'least',
       grid: gridOf(typed, { min: 1, whole: true, called: 'sizes of a basket' }, () => ({
@@ -239,7 +243,7 @@ function basket(scenario: Scenario, module: string, typed: TypedValues | undefin
         whole: true,
         fixed: false,
       })),
-      ...setting(scenario, (value) => [[`modules.${module}.basket.balls`, String(value)]]),
+      ...setting(asked, (value) => [[`modules.${module}.basket.balls`, String(value)]]),
     },
     notes: [],
   };
@@ -315,17 +319,15 @@ function named(scenario: Scenario, what: string, module: string | undefined): st
   );
 }
 
-/** Loops made from the text of the file with keys set, and how that is typed. */
+/** Loops made from what is asked about with keys set, and how that is typed. */
 function setting(
-  scenario: Scenario,
+  asked: AskedScenario,
   keys: (value: number) => readonly (readonly [path: string, value: string])[],
 ): Pick<Varied, 'at' | 'changes'> {
-  const { file } = scenario.source;
-  const { text } = readScenarioText(file);
   const changes = (value: number): Change[] =>
     keys(value).map(([path, typed]) => ({ kind: 'set', path, value: typed }));
   return {
-    at: (value) => applyChanges({ text, file }, changes(value)).spec,
+    at: (value) => changedFurther(asked, changes(value)).spec,
     changes: (value) => changes(value).map(changeText),
   };
 }

@@ -1,29 +1,12 @@
-import { whenItStopsAnswer } from '../../answers/index.js';
-import { InputError, type Problem } from '../../errors/index.js';
-import type { LoopSpec } from '../../model/spec/index.js';
-import { momentOf } from '../../replay/index.js';
-import { loadScenarioFile, suggest } from '../../scenario/index.js';
-import { settledAfter, whenItStops, withLevels } from '../../studies/index.js';
-import { formatSeconds } from '../../units/index.js';
+import { loadScenarioFile } from '../../scenario/index.js';
 import type { ExitCode } from '../exitCode.js';
 import { askQuestion } from './askQuestion.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
+import { whenStopsQuestion, type WhenStopsQuestionOptions } from './whenStopsQuestion.js';
 
 /** Options of the when-stops command, as the command line gives them. */
-export interface WhenStopsCommandOptions extends QuestionOptions {
-  readonly replications: number;
-  readonly for?: number;
-  readonly clearedIn?: number;
-  readonly at?: string;
-  readonly levels?: string;
-  readonly watch: number;
-  readonly sure: number;
-  readonly swapTakes?: number;
-}
-
-/** How long a module stops, unless told otherwise. */
-const STOP_SECONDS = 300;
+export interface WhenStopsCommandOptions extends QuestionOptions, WhenStopsQuestionOptions {}
 
 /** `lapwright when-stops`: what happens when one module stops now, and by when hands must act. */
 export async function whenStopsCommand(
@@ -33,95 +16,9 @@ export async function whenStopsCommand(
   args: readonly string[],
 ): Promise<ExitCode> {
   const scenario = loadScenarioFile(file);
-  const { replications, clearedIn, levels, watch, sure, swapTakes } = options;
-  const lasts = options.for ?? clearedIn ?? STOP_SECONDS;
-  const { spec, atSeconds } = readQuestion(scenario.spec, module, options, lasts);
   return askQuestion(options, {
     scenarios: [scenarioReference(scenario)],
     args,
-    ask: async (study) =>
-      whenItStopsAnswer(
-        await whenItStops(study, spec, {
-          module,
-          replications,
-          atSeconds,
-          ...(clearedIn === undefined ? { stopSeconds: lasts } : { clearSeconds: clearedIn }),
-          watchSeconds: watch,
-          sure,
-          ...(swapTakes !== undefined && { swapSeconds: swapTakes }),
-        }),
-        { show: spec.show, typed: levels !== undefined },
-      ),
+    ask: whenStopsQuestion(scenario, module, options),
   });
-}
-
-/** The loop and the moment that is asked about. Tells all that is wrong with them at once. */
-function readQuestion(
-  spec: LoopSpec,
-  module: string,
-  { at, levels }: WhenStopsCommandOptions,
-  lasts: number,
-): { readonly spec: LoopSpec; readonly atSeconds: number } {
-  const problems: Problem[] = [];
-  const attempt = <T>(what: () => T): T | undefined => {
-    try {
-      return what();
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      problems.push(...error.problems);
-      return undefined;
-    }
-  };
-  const names = spec.modules.map(({ id }) => id);
-  if (!names.includes(module)) {
-    problems.push({
-      code: 'unknown_name',
-      path: '<module>',
-      found: module,
-      rule: 'a module of the loop',
-      hint: suggest(module, names),
-    });
-  }
-  const typed = levels === undefined ? undefined : attempt(() => readLevels(levels, names));
-  const loop = typed === undefined ? spec : attempt(() => withLevels(spec, typed));
-  const atSeconds =
-    levels !== undefined
-      ? 0
-      : at === undefined
-        ? settledAfter(spec)
-        : attempt(() => momentOf('--at', at, spec.show));
-  if (atSeconds !== undefined && atSeconds + lasts >= spec.show.seconds) {
-    problems.push({
-      code: 'out_of_range',
-      path: '--at',
-      rule: `a stop of ${formatSeconds(lasts)} that begins ${formatSeconds(atSeconds)} after the opening is not over when the show is, after ${formatSeconds(spec.show.seconds)}`,
-      hint: 'Ask for an earlier moment, such as --at 10min, or a shorter stop.',
-    });
-  }
-  if (problems.length > 0 || loop === undefined || atSeconds === undefined) throw new InputError(problems);
-  return { spec: loop, atSeconds };
-}
-
-/** Reads levels as `gatehouse=40,tipper=90`. */
-function readLevels(text: string, names: readonly string[]): Map<string, number> {
-  const problems: Problem[] = [];
-  const levels = new Map<string, number>();
-  const refuse = (code: Problem['code'], found: string, rule: string, hint: string): void =>
-    void problems.push({ code, path: '--levels', found, rule, hint });
-  for (const part of text.split(',')) {
-    const [, name = '', balls = ''] = /^\s*([^=]*?)\s*=\s*(.*?)\s*$/.exec(part) ?? [];
-    if (!/^\d{1,7}$/.test(balls))
-      refuse(
-        'wrong_type',
-        part,
-        'a module and how many balls its basket holds',
-        'Write it as in gatehouse=40,tipper=90.',
-      );
-    else if (!names.includes(name))
-      refuse('unknown_name', name, 'a module of the loop', suggest(name, names));
-    else if (levels.has(name)) refuse('duplicate', name, 'named once', 'Write each basket once.');
-    else levels.set(name, Number(balls));
-  }
-  if (problems.length > 0) throw new InputError(problems);
-  return levels;
 }

@@ -1,4 +1,3 @@
-import { basename } from 'node:path';
 import {
   compare as compareSystems,
   type Comparison,
@@ -16,11 +15,12 @@ import type { Figure } from '../../report/index.js';
 import { pairRows } from '../../rows/index.js';
 import { pairsCaption } from '../../words/index.js';
 import { ask } from '../ask.js';
-import { type LoopSource, TYPED } from '../load.js';
+import type { LoopSource } from '../load.js';
 import type { Loop } from '../loop.js';
 import { checkedMeasure, type MeasureName } from '../measureName.js';
 import type { Reply } from '../reply.js';
 import type { SimulationOptions } from '../simulating.js';
+import { labelOf } from './labelOf.js';
 
 /** How two loops are to be compared. */
 export interface CompareLoopsOptions extends SimulationOptions {
@@ -65,11 +65,6 @@ export function compare(
       figures: [pairsFigure(study, first, second, found)],
     };
   });
-}
-
-/** The name of its file as on the command line; of a loop that was typed in a cell its own name. */
-function labelOf({ origin: { file }, name, changes }: Loop): string {
-  return [file === TYPED ? name : basename(file), ...changes].join(', ');
 }
 
 /** What the second has that the first has not, when it was made from the first; otherwise what it is. */

@@ -1,4 +1,11 @@
+export { bestOf, type BestOfLoopsOptions } from './bestOf.js';
+export { bestOrder, type BestOrderLoopOptions, type Names } from './bestOrder.js';
 export { compare, type CompareLoopsOptions } from './compare.js';
 export { enough, type EnoughOptions } from './enough.js';
 export { sideBySide, type SideBySideOptions } from './sideBySide.js';
+export { floodCard, type FloodCardLoopOptions } from './floodCard.js';
+export { howMany, type HowManyLoopOptions, type VariedName } from './howMany.js';
+export { inline, type InlineLoopOptions } from './inline.js';
 export { mendFirst, type MendFirstLoopOptions } from './mendFirst.js';
+export { spares, type SparesLoopOptions } from './spares.js';
+export { whenItStops, type WhenItStopsLoopOptions } from './whenItStops.js';
