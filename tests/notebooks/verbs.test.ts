@@ -138,7 +138,7 @@ describe('a show', () => {
         "await show(sideBySide({ now: bench, less: bench.set('charge', 40) }, { replications: 3 }))",
         /Best: /,
       ],
-      ['table(await sideBySide({ now: bench, again: bench }, { replications: 2 }))', /better than now by/],
+      ['table(await sideBySide({ now: bench, again: bench }, { replications: 2 }))', /better than "now" by/],
       ['await show(bench)', /How soon a basket floods/],
       ['check(bench)', /The formulas behind these figures: check\(loop, \{ formulas: true \}\)\./],
       ['table(benchRun)', /balls passing the counter/],

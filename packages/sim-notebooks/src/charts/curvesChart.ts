@@ -44,7 +44,7 @@ const APART = 14;
  */
 export function curvesChart(curves: readonly Curve[], words: CurvesWords): ChartSpec {
   const { title, caption, slider } = words;
-  const ends = endLabels(curves);
+  const ends = endLabels(curves, slider === undefined);
   const common = { title, width: CHART_WIDTH - 160, height: HEIGHT };
   if (slider === undefined) {
     const layers = curves.flatMap((curve, i) => drawnCurve(curve, i, words));
@@ -137,8 +137,12 @@ function dotsWithBars(
 
 const COLOURS = [BLUE, ORANGE, INK, SKY];
 
+function colourOf(i: number): string {
+  return COLOURS[i % COLOURS.length] ?? BLUE;
+}
+
 function drawnCurve(curve: Curve, i: number, words: CurvesWords): ChartSpec[] {
-  const colour = COLOURS[i % COLOURS.length] ?? BLUE;
+  const colour = colourOf(i);
   const layers = simulated([curve])
     ? dotsWithBars(true, [], colour, words)
     : [{ mark: { type: 'line', color: colour, strokeWidth: 2 }, encoding: axes(words) }];
@@ -149,18 +153,19 @@ interface EndLabel {
   readonly label: string;
   readonly x: number;
   readonly y: number;
+  readonly colour: string;
   /** Pixels it is moved by so that it does not cover its neighbour. */
   readonly dy: number;
 }
 
 /** The names at the right ends of curves, moved apart where the ends come close. */
-function endLabels(curves: readonly Curve[]): EndLabel[] {
+function endLabels(curves: readonly Curve[], coloured: boolean): EndLabel[] {
   const ys = curves.flatMap(({ points }) => points.map(({ y }) => y));
   const [low, high] = [Math.min(...ys), Math.max(...ys)];
   const pixel = (y: number): number => 20 + (HEIGHT - 40) * (high === low ? 0.5 : (high - y) / (high - low));
-  const ends = curves.flatMap(({ label, points }) => {
+  const ends = curves.flatMap(({ label, points }, i) => {
     const last = points.at(-1);
-    return last === undefined ? [] : [{ label, x: last.x, y: last.y }];
+    return last === undefined ? [] : [{ label, x: last.x, y: last.y, colour: coloured ? colourOf(i) : GREY }];
   });
   let below = -Infinity;
   return ends
@@ -172,10 +177,10 @@ function endLabels(curves: readonly Curve[]): EndLabel[] {
     });
 }
 
-function nameLayer({ label, x, y, dy }: EndLabel, words: CurvesWords): ChartSpec {
+function nameLayer({ label, x, y, dy, colour }: EndLabel, words: CurvesWords): ChartSpec {
   return {
     data: { values: [{ x, y, label }] },
-    mark: { type: 'text', align: 'left', baseline: 'middle', dx: 24, dy, color: GREY },
+    mark: { type: 'text', align: 'left', baseline: 'middle', dx: 24, dy, color: colour },
     encoding: { ...axes(words), text: { field: 'label' } },
   };
 }

@@ -106,7 +106,7 @@ export class SideBySide {
   /** All of it as a table. */
   table(): TableData {
     const { title, kind } = this.measure;
-    const head = ['', title, '95 % interval', `better than ${this.rows[0]?.label ?? ''} by`];
+    const head = ['', title, '95 % interval', `better than "${this.rows[0]?.label ?? ''}" by`];
     return {
       label: `${this.rows[0]?.values.length ?? 0} shows of each, with the same luck`,
       head,
@@ -148,10 +148,10 @@ export class SideBySide {
     const [first, ...others] = this.rows;
     const base = first?.label ?? '';
     const rows = others.map(({ label }) => drawn(label, this.ahead(label, base), label === this.best));
-    const caption = `How much better each is than ${base}, show by show with the same luck; dots are means, bars their intervals, which hold together 95 times in 100. A bar that reaches across 0 may be luck.`;
+    const caption = `How much better each is than "${base}", show by show with the same luck; dots are means, bars their intervals, which hold together 95 times in 100. A bar that reaches across 0 may be luck.`;
     const axis = `better in ${this.measure.title} by`;
-    const line = { value: 0, label: `as good as ${base}` };
-    return this.intervals('differences', `Against ${base}`, axis, caption, rows, [line]);
+    const line = { value: 0, label: 'no better' };
+    return this.intervals('differences', `Against "${base}"`, axis, caption, rows, [line]);
   }
 
   private intervals(
