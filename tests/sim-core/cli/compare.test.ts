@@ -75,7 +75,7 @@ describe('lapwright compare', () => {
     ['one file only', ['compare', BEFORE], /nothing to compare with.*--set crew\.minders=2/s],
     ['an unknown key', ['compare', BEFORE, '--set', 'crew.mindres=2'], /mindres.*minders/s],
     ['an unknown measure', [...STUDY, '--on', 'spills'], /spills_per_hour/],
-    ['a negative margin', [...STUDY, '--margin=-1'], /a number from 0/],
+    ['a negative margin', [...STUDY, '--margin=-1'], /is no amount of spills_per_hour/],
     ['a shard that is none', [...STUDY, '--shard', '9/8'], /like 3\/8/],
     ['a journal of another kind', [...STUDY, '--journal', 'package.json', '--resume'], /not a journal/],
     ['a journal that is there', [...STUDY, '--journal', 'package.json'], /there is a file already/],

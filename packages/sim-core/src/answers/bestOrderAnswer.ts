@@ -1,3 +1,4 @@
+import type { Estimate } from '../statistics/index.js';
 import type { BestOrder, JudgedMove } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
@@ -46,12 +47,26 @@ function sentence(found: BestOrder): string {
   if (before === null || after === null || gain === null)
     return `Leave the modules as they stand: ${counted(tried, 'order')} looked at, and none promised to be better.`;
   const carried = carriedWords(moves, order.length);
-  const by = verdict === 'better' ? 'is better by' : 'seems better by';
-  const figures = `${words.title} ${words.mean(before)} today, ${words.mean(after)} in the new order, which ${by} ${words.estimate(gain)} over ${gain.replications} fresh shows of each`;
-  if (verdict === 'better') return `There is a better order, for which ${carried}: ${figures}.`;
+  const worse = (gain.mean ?? 0) < 0;
+  const by = worse ? 'seems worse by' : verdict === 'better' ? 'is better by' : 'seems better by';
+  const figures = `${words.title} ${words.mean(before)} today, ${words.mean(after)} in the new order, which ${by} ${words.estimate(worse ? turned(gain) : gain)} over ${gain.replications} fresh shows of each`;
+  if (verdict === 'better') {
+    const little = (gain.mean ?? 0) < LITTLE * Math.abs(before.mean ?? 0);
+    return little
+      ? `There is a slightly better order, hardly worth the carrying, for which ${carried}: ${figures}.`
+      : `There is a better order, for which ${carried}: ${figures}.`;
+  }
   if (broken.length > 0)
     return `For the best order found that keeps the rules, as today's does not, ${carried}: ${figures}. That it is better is not sure.`;
   return `No order was found that is surely better. For the most promising one ${carried}: ${figures}.`;
+}
+
+/** A gain below this share of today's figure is hardly worth carrying tables. */
+const LITTLE = 0.05;
+
+function turned({ mean, low, high, ...rest }: Estimate): Estimate {
+  const minus = (value: number | null): number | null => (value === null ? null : 0 - value);
+  return { ...rest, mean: minus(mean), low: minus(high), high: minus(low) };
 }
 
 function counted(count: number, one: string): string {

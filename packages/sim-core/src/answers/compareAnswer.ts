@@ -21,7 +21,7 @@ export function compareAnswer(before: string, after: string, comparison: Compari
     title: `${before} against ${after}`,
     verdict: comparison.verdict,
     sentence: verdictSentence(before, after, comparison),
-    because: [pairingSentence(comparison)],
+    because: [...pricesSentence(comparison), pairingSentence(comparison)],
     pictures: pictures(comparison),
     tables: [measuresTable(comparison)],
     sure: sure(comparison),
@@ -29,6 +29,18 @@ export function compareAnswer(before: string, after: string, comparison: Compari
     details: { ...comparison },
   };
 }
+
+/** What a coordinator weighs against each other; the rest follows from these. */
+const WEIGHED = new Set([
+  'throughput_bps',
+  'spills_per_hour',
+  'loop_time_s',
+  'moving_share',
+  'lost_per_hour',
+]);
+
+/** A change by less than this share of before is not worth a word. */
+const LITTLE = 0.05;
 
 function deciding({ on, measures }: Comparison): MeasureDifference {
   return measures[measureIndex(on)] as MeasureDifference;
@@ -39,18 +51,35 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
   const { on, margin, verdict, more_replications: more, replications } = comparison;
   const { before: first, after: second, difference } = deciding(comparison);
   const words = measureWords(on);
-  const by = `${words.title} ${words.mean(first)} before, ${words.mean(second)} after; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
+  const figures = `${words.mean(first)} before, ${words.mean(second)} after; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
+  const by = `${words.title} ${figures}`;
   const within = `up to ${words.value(margin, difference)} does not matter`;
   switch (verdict) {
     case 'better':
-      return `${after} is better than ${before}: ${by}.`;
+      return `${after} is better than ${before} by ${words.title}: ${figures}.`;
     case 'worse':
-      return `${after} is worse than ${before}: ${by}.`;
+      return `${after} is worse than ${before} by ${words.title}: ${figures}.`;
     case 'no difference that matters':
       return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
     case 'undecided':
       return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more pairs.`}`;
   }
+}
+
+/** What surely changes for the worse by more than a little when the verdict is "better", and the other way round. */
+function pricesSentence(comparison: Comparison): string[] {
+  const { on, verdict, measures } = comparison;
+  if (verdict !== 'better' && verdict !== 'worse') return [];
+  const others = measures.flatMap(({ measure, before, after, difference: { low, high } }) => {
+    const words = measureWords(measure);
+    if (measure === on || !WEIGHED.has(measure) || low === null || high === null) return [];
+    const little = LITTLE * Math.abs(before.mean ?? 0);
+    const [least, most] = words.measure.better === 'more' ? [low, high] : [-high, -low];
+    const against = verdict === 'better' ? most < -little : least > little;
+    return against ? [`${words.title} ${words.mean(before)} before, ${words.mean(after)} after`] : [];
+  });
+  if (others.length === 0) return [];
+  return [`${verdict === 'better' ? 'But it costs' : 'In return it gains'}: ${others.join('; ')}.`];
 }
 
 function pairingSentence(comparison: Comparison): string {

@@ -64,13 +64,23 @@ function because(
   kept: readonly MendGain[],
   first: readonly MendGain[],
 ): string[] {
-  if (first.length === 0) return [];
-  if (modules.length <= places) return [];
-  return kept.length <= places
-    ? [`That these are the first ${kept.length} is 95 % sure; their order among themselves is as seen.`]
-    : [
-        `It is not settled which are the first ${places}: ${kept.length} of ${modules.length} modules could still be among them.`,
-      ];
+  const harmed = modules.filter(({ gain }) => (gain.high ?? 0) < 0).map(({ id }) => id);
+  const harm =
+    harmed.length === 0
+      ? []
+      : [
+          `Careful: without the stops of ${listing(harmed, 3)} the show would get worse: while they stand, others get fewer balls.`,
+        ];
+  if (first.length === 0 || modules.length <= places) return harm;
+  return [
+    ...harm,
+    kept.length <= places
+      ? `That the first ${places} are among ${listing(
+          kept.map(({ id }) => id),
+          places,
+        )} is 95 % sure; their order is as seen.`
+      : `It is not settled which are the first ${places}: ${kept.length} of ${modules.length} modules could still be among them.`,
+  ];
 }
 
 function gainsTable({ on }: MendFirst, kept: readonly MendGain[]): AnswerTable {
@@ -115,7 +125,9 @@ function sure({ modules, places, on }: MendFirst, kept: readonly MendGain[]): st
     `Gains in ${measureWords(on).title}, each against the same shows as they are.`,
     ...(dropped === 0
       ? []
-      : [`${dropped} more modules were dropped early: they cannot be among the first ${places}.`]),
+      : [
+          `${dropped === 1 ? 'One more module was' : `${dropped} more modules were`} dropped early: they cannot be among the first ${places}. What was seen of them until then stands in --json.`,
+        ]),
     'The gain of two at once is not the sum.',
   ];
 }

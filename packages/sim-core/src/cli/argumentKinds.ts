@@ -20,24 +20,6 @@ export function oneOf<const W extends string>(words: readonly W[]): (text: strin
   };
 }
 
-/** Reads a number from 0. */
-export function amount(text: string): number {
-  const value = text.trim() === '' ? NaN : Number(text);
-  if (!(value >= 0 && value < Infinity)) throw new InvalidArgumentError('It must be a number from 0.');
-  return value;
-}
-
-/** Reads how narrow an interval is to be: a share in per cent, or a number. */
-export function narrowness(text: string): { relative: number } | { absolute: number } {
-  const [, digits = '', percent] = /^\s*([\d.]+(?:e-?\d+)?)\s*(%)?\s*$/.exec(text) ?? [];
-  const value = digits === '' ? NaN : Number(digits);
-  if (!(value > 0 && value < Infinity))
-    throw new InvalidArgumentError(
-      'It must be like 5% or 0.2: a share of the figure, or a number in its unit.',
-    );
-  return percent === undefined ? { absolute: value } : { relative: value / 100 };
-}
-
 /** Reads a number above 0. */
 export function positive(text: string): number {
   const value = text.trim() === '' ? NaN : Number(text);

@@ -59,14 +59,17 @@ export interface CompareOptions {
   readonly stopWhenClear?: boolean;
   /** The measure that decides. @default spills_per_hour */
   readonly on?: string;
-  /** @default 5 % of the mean before */
-  readonly margin?: number;
+  /** In the measure's own unit, or as a share of the mean before. @default { relative: 0.05 } */
+  readonly margin?: number | { readonly absolute: number } | { readonly relative: number };
   /** @default 0.95 */
   readonly confidence?: number;
 }
 
 /** What does not matter, as a share of the mean before, unless said otherwise. */
 const MARGIN_SHARE = 0.05;
+
+const DECIDES = 'spills_per_hour';
+const CONFIDENCE = 0.95;
 
 /** Pairs before the first look of a comparison that may stop early, and between looks. */
 const FIRST_LOOK = 30;
@@ -106,9 +109,47 @@ export async function compare(
     const look = Math.min(next, replications);
     await study.simulate([before, after], look - done, done);
     done = look;
-    const found = comparisonOf(study, before, after, done, options);
-    if (done === replications || found.verdict !== 'undecided') return found;
+    const decision = decisionOf(study, before, after, done, options);
+    if (done === replications || decision.found !== 'undecided')
+      return comparisonOf(study, before, after, done, options, decision);
   }
+}
+
+/** What is known of the measure that decides. */
+interface Decision {
+  readonly found: DifferenceVerdict;
+  readonly decisive: Estimate;
+  readonly margin: number;
+  readonly differences: Moments;
+}
+
+function decisionOf(
+  study: Study,
+  before: System,
+  after: System,
+  count: number,
+  {
+    on = DECIDES,
+    confidence = CONFIDENCE,
+    stopWhenClear = false,
+    replications,
+    margin: given,
+  }: CompareOptions,
+): Decision {
+  const first = study.column(before, on, count);
+  const second = study.column(after, on, count);
+  const there = first.filter((value) => Number.isFinite(value));
+  const margin = marginOf(given, there.length === 0 ? 0 : Math.abs(momentsOf(there).mean));
+  requireParameter(margin >= 0 && margin < Infinity, 'compare', 'margin', margin, 'a finite number from 0');
+  const differences = momentsOf(differencesOf(first, second));
+  if (stopWhenClear) {
+    const decisive = sequence(differences, replications, confidence);
+    return { found: verdictOfDifference(decisive, margin), decisive, margin, differences };
+  }
+  const paired = pairedDifference(first, second, confidence);
+  const within = equivalence(paired, margin, 1 - confidence).interval;
+  const found = verdictOfDifference(paired.difference, margin, within);
+  return { found, decisive: paired.difference, margin, differences };
 }
 
 function comparisonOf(
@@ -116,39 +157,20 @@ function comparisonOf(
   before: System,
   after: System,
   count: number,
-  {
-    on = 'spills_per_hour',
-    confidence = 0.95,
-    stopWhenClear = false,
-    replications,
-    margin: given,
-  }: CompareOptions,
+  { on = DECIDES, confidence = CONFIDENCE, stopWhenClear = false }: CompareOptions,
+  { found, decisive, margin, differences }: Decision,
 ): Comparison {
-  const columns = (id: string): readonly [number[], number[]] => [
-    study.column(before, id, count),
-    study.column(after, id, count),
-  ];
   const measures = MEASURES.map(({ id }): MeasureDifference => {
-    const [first, second] = columns(id);
+    const first = study.column(before, id, count);
+    const second = study.column(after, id, count);
+    const plain = measureDifference(id, first, second, confidence);
     return {
-      ...measureDifference(id, first, second, confidence),
+      ...plain,
       before: measureEstimate(id, first, { show: before.spec.show, confidence }),
       after: measureEstimate(id, second, { show: after.spec.show, confidence }),
+      difference: id === on ? decisive : plain.difference,
     };
   });
-  const index = measureIndex(on);
-  const plain = measures[index] as MeasureDifference;
-  const margin = given ?? MARGIN_SHARE * Math.abs(plain.before.mean ?? 0);
-  requireParameter(margin >= 0 && margin < Infinity, 'compare', 'margin', margin, 'a finite number from 0');
-  const paired = pairedDifference(...columns(on), confidence);
-  const differences = momentsOf(differencesOf(...columns(on)));
-  const decisive = stopWhenClear ? sequence(differences, replications, confidence) : paired.difference;
-  const found = verdictOfDifference(
-    decisive,
-    margin,
-    stopWhenClear ? decisive : equivalence(paired, margin, 1 - confidence).interval,
-  );
-  measures[index] = { ...plain, difference: decisive };
   return {
     measures,
     on,
@@ -158,6 +180,12 @@ function comparisonOf(
     looked_early: stopWhenClear,
     more_replications: found === 'undecided' ? replicationsToDecide(differences, margin, confidence) : null,
   };
+}
+
+function marginOf(given: CompareOptions['margin'], before: number): number {
+  if (given === undefined) return MARGIN_SHARE * before;
+  if (typeof given === 'number') return given;
+  return 'absolute' in given ? given.absolute : given.relative * before;
 }
 
 /** The interval for many looks; pairs that all differ by the same are taken at their word. */

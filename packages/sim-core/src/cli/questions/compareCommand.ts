@@ -7,6 +7,7 @@ import { compare, system } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
 import { askQuestion } from './askQuestion.js';
 import { type ChangeOptions, changesOf } from './changeOptions.js';
+import { measureDistance } from './measureAmount.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
 
@@ -14,7 +15,7 @@ import { scenarioReference } from './scenarioReference.js';
 export interface CompareCommandOptions extends QuestionOptions, ChangeOptions {
   readonly replications: number;
   readonly on: string;
-  readonly margin?: number;
+  readonly margin: string;
   readonly untilClear?: boolean;
 }
 
@@ -42,7 +43,8 @@ export async function compareCommand(
     [...(other === undefined ? [] : [basename(other)]), ...scenarios[1].changesInWords].join(', '),
     scenarios[1].spec,
   );
-  const { replications, on, margin, untilClear = false } = options;
+  const { replications, on, untilClear = false } = options;
+  const margin = measureDistance(options.margin, on, '--margin', 'from 0');
   return askQuestion(options, {
     scenarios: scenarios.map((scenario) => scenarioReference(scenario)),
     args,
@@ -54,7 +56,7 @@ export async function compareCommand(
           replications,
           on,
           stopWhenClear: untilClear,
-          ...(margin !== undefined && { margin }),
+          margin,
         }),
       ),
   });

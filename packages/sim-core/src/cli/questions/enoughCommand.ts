@@ -1,15 +1,16 @@
 import { enoughAnswer } from '../../answers/index.js';
 import { loadScenarioFile } from '../../scenario/index.js';
-import { type Narrowness, untilNarrow } from '../../studies/index.js';
+import { untilNarrow } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
 import { askQuestion } from './askQuestion.js';
+import { measureDistance } from './measureAmount.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
 
 /** Options of the enough command, as the command line gives them. */
 export interface EnoughCommandOptions extends QuestionOptions {
   readonly on: string;
-  readonly within: Narrowness;
+  readonly within: string;
   readonly atMost: number;
 }
 
@@ -20,7 +21,8 @@ export async function enoughCommand(
   args: readonly string[],
 ): Promise<ExitCode> {
   const scenario = loadScenarioFile(file);
-  const { on, within, atMost } = options;
+  const { on, atMost } = options;
+  const within = measureDistance(options.within, on, '--within', 'above 0');
   return askQuestion(options, {
     scenarios: [scenarioReference(scenario)],
     args,

@@ -18,17 +18,27 @@ const MOST_BYTES = 500_000_000;
  *
  * @throws InputError when it is there and not to be gone on with, or is no journal of this seed
  */
-export function openJournal(path: string, seed: number, resume: boolean): JournalFile {
+export function openJournal(
+  path: string,
+  seed: number,
+  resume: boolean,
+  option: '--journal' | '--into' = '--journal',
+): JournalFile {
   const table = new ValueTable();
   const refuse = (rule: string, hint?: string): never => {
     throw new InputError([
-      { code: 'unreadable', path: '', file: `--journal ${path}`, rule, ...(hint !== undefined && { hint }) },
+      { code: 'unreadable', path: '', file: `${option} ${path}`, rule, ...(hint !== undefined && { hint }) },
     ]);
   };
   const there = existsSync(path);
   if (there && !statSync(path).isFile()) refuse('this is not a plain file');
   if (there && statSync(path).size > 0 && !resume)
-    refuse('there is a file already', 'With --resume the study goes on where that journal ends.');
+    refuse(
+      'there is a file already',
+      option === '--into'
+        ? 'Name a new one: nothing is written over.'
+        : 'With --resume the study goes on where that journal ends.',
+    );
   if (there && statSync(path).size > MOST_BYTES) refuse('this is too large for a journal');
   const text = there ? readFileSync(path, 'utf8') : '';
   const whole = Buffer.byteLength(text.slice(0, readJournal(text, path, seed, table)));

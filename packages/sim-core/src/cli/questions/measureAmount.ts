@@ -36,3 +36,30 @@ function quantity(text: string, dimension: 'share' | 'duration' | 'rate'): numbe
   const read = parseQuantity(text, dimension);
   return read.ok ? read.value : NaN;
 }
+
+/**
+ * How far, as it was typed: a share of a figure such as `5 %`, or an amount of the measure.
+ *
+ * @throws InputError when it is neither, or not above 0 where it must be
+ */
+export function measureDistance(
+  text: string,
+  measure: string,
+  option: string,
+  least: 'from 0' | 'above 0',
+): { readonly relative: number } | { readonly absolute: number } {
+  const [, percent] = /^\s*([\d.]+)\s*%\s*$/.exec(text) ?? [];
+  const found =
+    percent === undefined
+      ? { absolute: measureAmount(text, measure, option) }
+      : { relative: Number(percent) / 100 };
+  const value = 'absolute' in found ? found.absolute : found.relative;
+  if (!(value >= 0) || (least === 'above 0' && value === 0))
+    throw argumentFault(
+      option,
+      `"${text.slice(0, 60)}" is not ${least}`,
+      `Such as ${option} '5 %', a share of the figure.`,
+      'out_of_range',
+    );
+  return found;
+}

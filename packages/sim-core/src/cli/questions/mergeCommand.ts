@@ -10,7 +10,7 @@ export function mergeCommand(paths: readonly string[], into: string): ExitCode {
   const texts = paths.map((path) => readText(path));
   const seed = journalSeed(texts[0] ?? '') ?? 0;
   for (const [i, text] of texts.entries()) readJournal(text, paths[i] ?? '', seed, table);
-  const journal = openJournal(into, seed, false);
+  const journal = openJournal(into, seed, false, '--into');
   for (const [key, replication, values] of table.shows())
     journal.append(journalLine(key, replication, values));
   journal.close();

@@ -1,9 +1,7 @@
 import { type Command, Option } from 'commander';
 import {
-  amount,
   confidence,
   listed,
-  narrowness,
   positive,
   ruleText,
   sureness,
@@ -49,9 +47,11 @@ function registerEnough(program: Command, context: CommandContext): void {
     .description('simulate until a figure is known as sharply as asked')
     .argument('<file>', 'scenario file (YAML or JSON)');
   withQuestionOptions(withMeasure(command))
-    .option('--within <amount>', 'how sharply: 10 % of the figure, or a number in its unit', narrowness, {
-      relative: 0.1,
-    })
+    .option(
+      '--within <amount>',
+      'how sharply: a share of the figure, or an amount of it such as 0.005 bps',
+      '10 %',
+    )
     .option('--at-most <number>', 'no more shows than this', wholeNumber(2, 1_000_000), 1000)
     .action(async (file: string, options: EnoughCommandOptions) => {
       const { enoughCommand } = await import('./enoughCommand.js');
@@ -70,7 +70,11 @@ function registerCompare(program: Command, context: CommandContext): void {
       .argument('[after]', 'the other scenario file; the same one if not given'),
   );
   withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each', 100)))
-    .option('--margin <number>', 'differences up to this do not matter (default: 5 % of before)', amount)
+    .option(
+      '--margin <amount>',
+      'differences up to this do not matter: a share of before, or an amount',
+      '5 %',
+    )
     .option('--until-clear', 'stop as soon as it is clear; then --replications is the most')
     .action(async (before: string, after: string | undefined, options: CompareCommandOptions) => {
       const { compareCommand } = await import('./compareCommand.js');
@@ -83,7 +87,7 @@ function registerMendFirst(program: Command, context: CommandContext): void {
     .command('mend-first')
     .description('rank the modules by what the show gains if they never stopped')
     .argument('<file>', 'scenario file (YAML or JSON)');
-  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 24)))
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 32)))
     .option('--places <number>', 'how many of the first to find for sure', wholeNumber(1, 100), 3)
     .action(async (file: string, options: MendFirstCommandOptions) => {
       const { mendFirstCommand } = await import('./mendFirstCommand.js');
@@ -278,7 +282,7 @@ function registerBestOrder(program: Command, context: CommandContext): void {
     .option('--never-right-after <a,b>', 'a is never right after b', each)
     .option('--never-behind <a,b>', 'a is never anywhere behind b, from the first place on', each)
     .option('--moves <number>', 'how many modules may be carried elsewhere at most', wholeNumber(1, 2000), 6)
-    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 300);
+    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 900);
   withQuestionOptions(withMeasure(command)).action(async (file: string, options: BestOrderCommandOptions) => {
     const { bestOrderCommand } = await import('./bestOrderCommand.js');
     context.finish(await bestOrderCommand(file, options, context.args));
