@@ -126,6 +126,7 @@ describe.runIf(program !== undefined)('live charts, drawn by JupyterLab’s rend
     await slider.fill('4');
     await expect.poll(drawn).not.toBe(first);
     const last = await drawn();
+    await page.screenshot({ path: join(FOLDER, 'slider.png') });
     await slider.fill('1');
     await expect.poll(drawn).toBe(first);
     expect(last).not.toBe(first);
