@@ -1,11 +1,12 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { type HouseRule, MEASURES, measureIndex } from '../experiments/index.js';
 import type { Study } from './study.js';
 import { bend } from './sweep/bend.js';
 import { byEnough } from './sweep/byEnough.js';
 import { byLimit } from './sweep/byLimit.js';
 import type { Criterion } from './sweep/enough.js';
 import { Looked } from './sweep/looked.js';
+import type { Standards } from './sweep/standards.js';
 import type { Sweep } from './sweep/sweepResult.js';
 import type { Varied } from './sweep/varied.js';
 
@@ -23,6 +24,8 @@ export interface SweepOptions {
   readonly margin?: number;
   /** Without a limit: measures by which it must be enough too, each with its default margin. @default none */
   readonly also?: readonly string[];
+  /** With a limit: rules of the house; a value that surely breaks one is not recommended. @default none */
+  readonly rules?: readonly HouseRule[];
   /** @default with a limit what the shows say, else as what is varied says */
   readonly want?: 'most' | 'least';
   /** @default 0.95 */
@@ -55,7 +58,9 @@ export function firstLook(replications: number): number {
 /**
  * The same loop with one thing varied, and the value to take. All values meet the same luck.
  *
- * With a limit it is the furthest value for which the limit is kept for sure, else the one furthest on the cheap side on
+ * With a limit it is the furthest value for which the limit is kept for sure, that surely breaks no rule of the house, and
+ * with which for sure as many balls pass as now, but for a margin, or as many as the rules ask for; of what brings the balls
+ * in that last is not asked, since their flow is what is varied. Without a limit it is the one furthest on the cheap side on
  * which no other value gains more than a margin, for sure. What a first look has chosen is judged with fresh shows, so that
  * what was lucky there gains nothing by it.
  *
@@ -99,7 +104,9 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
     measure,
     margin: defaultMargin(measure, before[measureIndex(measure)]?.estimate.mean ?? 0),
   });
-  const { recommendation, verdictOf } =
+  const standards = standardsOf(varied, options, criterion);
+  if (limit !== undefined && standards.asNow !== null) await asItIs.judge([0]);
+  const { recommendation, verdictOf, decidedBy } =
     limit === undefined
       ? await byEnough(
           looked,
@@ -107,7 +114,7 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
           [{ ...criterion(on), ...(margin !== undefined && { margin }) }, ...also.map(criterion)],
           want,
         )
-      : await byLimit(looked, varied, limit, want);
+      : await byLimit(looked, varied, limit, want, standards, asItIs);
   const { recommended } = recommendation;
   // What is recommended is told beside what there is now: both with the same shows.
   const known = varied.today !== null && looked.values.includes(varied.today) ? varied.today : null;
@@ -125,8 +132,28 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
       value,
       measures: looked.estimates(value),
       verdict: verdictOf(value),
+      decided_by: decidedBy(value),
       shows: looked.isJudged(value) ? replications : explore,
     })),
+  };
+}
+
+const FLOW = 'throughput_bps';
+
+/** What must be kept besides a limit: a loop that stands still spills nothing. */
+function standardsOf(
+  { thing }: Varied,
+  { on, rules = [] }: SweepOptions,
+  criterion: (measure: string) => Criterion,
+): Standards {
+  const bringsBalls =
+    thing.kind === 'balls' || (thing.kind === 'key' && /^(charge|feed|supply)(\.|$)/.test(thing.key));
+  const isAsked = on !== FLOW && !bringsBalls;
+  const isRuled = rules.some(({ measure }) => measure === FLOW);
+  return {
+    rules,
+    surely: isAsked && isRuled ? FLOW : null,
+    asNow: isAsked && !isRuled ? criterion(FLOW) : null,
   };
 }
 
