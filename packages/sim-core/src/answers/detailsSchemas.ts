@@ -22,7 +22,6 @@ const baskets = listOf(
 );
 const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
 const criteria = listOf(group({ measure, margin: { type: 'number', minimum: 0 } }));
-const share: Schema = { type: 'number', minimum: 0, maximum: 1 };
 
 function orNull(schema: Schema): Schema {
   return { anyOf: [schema, { type: 'null' }] };
@@ -183,7 +182,6 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     at_the_end: flag,
     rival: orNull(group({ value: number, measure, gain: estimate })),
     next: orNull(group({ value: number, measure, gain: estimate })),
-    bend: orNull(group({ value: number, gained_share: share, paid_share: share, cost: measure })),
     now: listOf(group({ measure, estimate })),
     changes: listOf(text),
     values: listOf(

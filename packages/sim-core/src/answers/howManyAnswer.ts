@@ -46,7 +46,7 @@ function verdictOf({ recommended, at_the_end: atTheEnd, form, values }: Sweep): 
 
 /** What the recommended value brings and costs against what is there now. */
 function because(found: Sweep): string[] {
-  const { on, recommended, values, now, bend, today } = found;
+  const { on, recommended, values, now, today } = found;
   const varied = variedWords(found.thing, found.want);
   const taken = values.find(({ value }) => value === recommended);
   const also = ['throughput_bps', ...(on === 'spills_per_hour' ? [] : ['spills_per_hour'])].filter(
@@ -65,21 +65,10 @@ function because(found: Sweep): string[] {
     recommended !== null && recommended === today
       ? []
       : [`As it is now${today === null ? '' : ` (${varied.having(today)})`}: ${told(now, [on, ...also])}.`];
-  const price =
-    bend === null
-      ? []
-      : [
-          `More balls pay in balls passing the counter and cost in ${measureWords(bend.cost).title}: up to ${bend.value} balls ${percent(bend.gained_share)} of the gain is had for ${percent(bend.paid_share)} of the price (over all values of the first look); beyond it is bought dearly.`,
-        ];
   return [
     ...(taken === undefined || also.length === 0 ? [] : [`With it: ${told(taken.measures, also)}.`]),
     ...asItIs,
-    ...price,
   ];
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
 }
 
 /** Heads of a table that must fit a page. */

@@ -62,13 +62,12 @@ function limitSentence(sweep: Sweep): string {
   const order = want === 'most' ? values : values.toReversed();
   if (found === undefined) {
     const first = order.find(({ verdict }) => verdict === 'undecided' || verdict === 'no');
-    const bends = sweep.bend === null ? '' : ` The trade-off bends at ${varied.having(sweep.bend.value)}.`;
     const most =
       first === undefined
         ? ''
         : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${besides(first) ?? (first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it')}.`;
     const all = sweep.also.length + sweep.rules.length === 0 ? '' : ', with what must be kept besides';
-    return `Of all values looked at none keeps the limit for sure${all}: ${words.title} ${limit}.${most}${bends}`;
+    return `Of all values looked at none keeps the limit for sure${all}: ${words.title} ${limit}.${most}`;
   }
   const beyond = order.slice(order.indexOf(found) + 1);
   const none = deciding(sweep, found).high === null;

@@ -1,7 +1,6 @@
 import { requireParameter } from '../errors/index.js';
 import { type HouseRule, MEASURES, measureIndex } from '../experiments/index.js';
 import type { Study } from './study.js';
-import { bend } from './sweep/bend.js';
 import { byEnough } from './sweep/byEnough.js';
 import { byLimit } from './sweep/byLimit.js';
 import type { Criterion } from './sweep/enough.js';
@@ -125,7 +124,6 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
     today: varied.today,
     on,
     ...recommendation,
-    bend: varied.thing.kind === 'balls' ? bendOf(looked) : null,
     now: known === null ? asItIs.estimates(0) : looked.estimates(known),
     changes: recommended === null ? [] : (varied.changes?.(recommended) ?? []),
     values: looked.values.map((value) => ({
@@ -155,21 +153,4 @@ function standardsOf(
     surely: isAsked && isRuled ? FLOW : null,
     asNow: isAsked && !isRuled ? criterion(FLOW) : null,
   };
-}
-
-/** Balls passing the counter against what they cost, both from the first look, where all values met the same luck. */
-function bendOf(looked: Looked): Sweep['bend'] {
-  const { on } = looked.options;
-  if (MEASURES[measureIndex(on)]?.better === 'more') return null;
-  // Of spills what counts is how many balls fall: the chance of any at all soon comes near to one.
-  const cost = on.startsWith('spill_') ? 'spills_per_hour' : on;
-  const mean = (value: number, measure: string): number => looked.estimate(value, measure, false).mean ?? NaN;
-  const found = bend(
-    looked.exploredValues.map((value) => ({
-      value,
-      gain: mean(value, 'throughput_bps'),
-      cost: mean(value, cost),
-    })),
-  );
-  return found && { ...found, cost };
 }

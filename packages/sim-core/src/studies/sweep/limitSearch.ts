@@ -40,6 +40,9 @@ const ROUNDS_ON = 6;
 /** Confidence at which a first look says that a limit is likely to be kept. */
 const LIKELY = 0.6;
 
+/** The same, so surely that judging may begin there. */
+const PROBABLE = 0.8;
+
 /** Whether an interval lies wholly on the right side of a limit. */
 export function keeps({ low, high }: Estimate, limit: number, atLeast: boolean): boolean {
   return atLeast ? low !== null && low >= limit : high !== null && high <= limit;
@@ -65,13 +68,14 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   const { grid, limit, atLeast, side, isKept, isBroken, mayKeep } = options;
   const onwards = (): number[] => looked.exploredValues.toSorted((a, b) => side * (a - b));
   const last = (): number | undefined => onwards().findLast((value) => isKept(value));
-  const likely = (value: number): boolean => {
-    const rough = looked.estimate(value, looked.options.on, false, LIKELY);
+  const likely = (value: number, confidence = LIKELY): boolean => {
+    const rough = looked.estimate(value, looked.options.on, false, confidence);
     return mayKeep(value) && (keeps(rough, limit, atLeast) || (!atLeast && rough.mean === 0));
   };
 
   // One likely value at the very end may turn out not to be sure, and there would be nothing before it.
-  const isSafeEnd = (): boolean => last() !== undefined || onwards().filter(likely).length >= 2;
+  const isSafeEnd = (): boolean =>
+    last() !== undefined || onwards().filter((value) => likely(value)).length >= 2;
   for (let round = 0; !grid.fixed && round < ROUNDS_BACK && !isSafeEnd(); round++) {
     if (!(await grow(onwards()[0] as number, side === 1 ? -1 : 1, round))) break;
   }
@@ -81,16 +85,23 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   }
 
   const all = onwards();
+  // None seen is likely to be kept at any confidence.
+  const surelySeen = (value: number): boolean =>
+    (atLeast || looked.estimate(value).mean !== 0) && likely(value, PROBABLE);
   // Where even none seen would not be enough to be sure in a first look, the last but one that is likely to be kept.
-  const from = last() ?? all.filter(likely).slice(-2)[0] ?? bestOf(all);
+  const from =
+    last() ??
+    all.findLast((value) => surelySeen(value)) ??
+    all.filter((value) => likely(value)).slice(-2)[0] ??
+    bestOf(all);
   const beyondIt = all.slice(all.indexOf(from) + 1);
   const to = beyondIt.find((value) => isBroken(value)) ?? all.at(-1) ?? from;
   // Finer only where the decision is likely to lie; what is before it is judged to have somewhere safe to begin.
-  const inner = last() === undefined && likely(from) ? (all.filter(likely).at(-1) ?? from) : from;
+  const inner = last() === undefined && likely(from) ? (lastLikely() ?? from) : from;
   const stretch = all.slice(all.indexOf(from), all.indexOf(to) + 1);
   const candidates = grid.fixed
     ? stretch
-    : [...(inner === from ? [] : [from]), ...between(inner, to, grid.whole)]
+    : [...all.slice(all.indexOf(from), all.indexOf(inner)), ...between(inner, to, grid.whole)]
         .filter((value) => looked.can(value))
         .toSorted((a, b) => side * (a - b));
 

@@ -1,6 +1,5 @@
 import type { HouseRule } from '../../experiments/index.js';
 import type { Estimate } from '../../statistics/index.js';
-import type { Bend } from './bend.js';
 import type { Criterion } from './enough.js';
 import type { VariedThing } from './varied.js';
 
@@ -71,8 +70,6 @@ export interface Sweep extends Recommendation {
   /** The value as it is; null when that is not one number. */
   readonly today: number | null;
   readonly on: string;
-  /** Of balls only: where balls passing the counter begin to be bought dearly; null when nothing bends. */
-  readonly bend: (Bend & { readonly cost: string }) | null;
   /** As it is now, with the shows of the values that were judged. */
   readonly now: readonly MeasureEstimate[];
   /** What to type at other commands to get the recommended value; empty when nothing typed does. */
