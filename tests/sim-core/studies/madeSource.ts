@@ -52,13 +52,13 @@ function valueOf(spec: LoopSpec): number {
   return spec.crew.duty[0]?.minders ?? NaN;
 }
 
-/** Minders, or something else counted, over these values and no others. */
+/** A number of the file, or something else, over these values and no others. */
 export function made(
   values: readonly number[],
   more: Partial<Varied> & { readonly grid?: Grid } = {},
 ): Varied {
   return {
-    thing: { kind: 'minders' },
+    thing: { kind: 'key', key: 'crew.walk', unit: '' },
     now: loopWith(values[0] ?? 0),
     today: values[0] ?? null,
     at: loopWith,

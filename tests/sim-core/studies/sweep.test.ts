@@ -117,6 +117,96 @@ describe('a sweep with a limit', () => {
     expect(found.values.some(({ verdict }) => verdict === 'yes')).toBe(false);
   });
 
+  it('is not content with a loop that stands still, and takes few minders whatever spills least', async () => {
+    // More minders, more balls moving, more spills: nobody on duty spills nothing, one lets balls pass at half the rate.
+    const flow = [0.02, 0.5, 0.92, 0.93, 0.93];
+    const figures = (value: number, { common }: Luck): Record<string, number> => ({
+      spills_per_hour: value * 10 + 5 * common(),
+      throughput_bps: (flow[value] ?? NaN) + 0.01 * common(),
+    });
+    const minders = made([0, 1, 2, 3, 4], {
+      thing: { kind: 'minders' },
+      now: loopWith(3),
+      today: 3,
+    });
+    const options = { on: 'spills_per_hour', limit: 60 };
+    const found = await swept(figures, minders, options);
+    expect([found.want, found.recommended]).toEqual(['least', 2]);
+    expect(found.also).toMatchObject([{ measure: 'throughput_bps' }]);
+    expect(found.also[0]?.margin).toBeCloseTo(0.05 * 0.935, 3);
+    expect(found.values.find(({ value }) => value === 1)).toMatchObject({
+      verdict: 'no',
+      decided_by: 'throughput_bps',
+    });
+    // Where the house says how many must pass, that counts instead of now.
+    const rule = {
+      name: 'least_throughput',
+      measure: 'throughput_bps',
+      side: 'at least',
+      limit: 0.45,
+    } as const;
+    const ruled = await swept(figures, minders, { ...options, rules: [rule] });
+    expect([ruled.recommended, ruled.also]).toEqual([1, []]);
+  });
+
+  it('of balls asks for no flow as now, but for what the house rules say', async () => {
+    const figures = (value: number, { own }: Luck): Record<string, number> => ({
+      spill_hour_share: hourShare(value >= 4 ? 0.4 : 0, own),
+      throughput_bps: 0.2 * value + 0.01 * own(),
+    });
+    const balls = made([1, 2, 3, 4, 5], {
+      thing: { kind: 'balls' },
+      now: loopWith(5),
+      today: 5,
+      want: 'most',
+    });
+    const options = { on: 'spill_hour_share', limit: 0.05 };
+    const found = await swept(figures, balls, options);
+    expect([found.recommended, found.also]).toEqual([3, []]);
+    const rule = {
+      name: 'least_throughput',
+      measure: 'throughput_bps',
+      side: 'at least',
+      limit: 0.7,
+    } as const;
+    const ruled = await swept(figures, balls, { ...options, rules: [rule] });
+    expect(ruled.recommended).toBe(null);
+    expect(ruled.values.some(({ verdict }) => verdict === 'yes')).toBe(false);
+    expect((await swept(figures, balls, { ...options, rules: [{ ...rule, limit: 0.5 }] })).recommended).toBe(
+      3,
+    );
+  });
+
+  it('gives no upper end where none was seen, whatever else was looked at, and judges by how rare shows with any are', async () => {
+    const asked = (worst: number, replications: number): Promise<Sweep> =>
+      swept((value, { own }) => ({ spills_per_hour: value === 1 ? 0 : worst * own() }), made([1, 2, 3]), {
+        on: 'spills_per_hour',
+        limit: 60,
+        want: 'most',
+        replications,
+      });
+    const ends = async (worst: number): Promise<unknown> => {
+      const { values } = await asked(worst, 40);
+      return values[0]?.measures.find(({ measure }) => measure === 'spills_per_hour')?.estimate;
+    };
+    expect(await ends(3000)).toMatchObject({ mean: 0, low: 0, high: null });
+    expect(await ends(3000)).toEqual(await ends(900_000));
+    // The exact limits of none in 36 and in 35 shows: 1 - 0.025^(1/36) = 9.74 %, 1 - 0.025^(1/35) = 10.003 %.
+    expect((await asked(3000, 36)).recommended).toBe(1);
+    expect((await asked(3000, 35)).recommended).toBe(null);
+  });
+
+  it('looks for fewer where as many as now break the limit', async () => {
+    const grid = { values: [1, 1.25, 1.5, 2, 3], step: 1, min: 0, whole: false, fixed: false };
+    const found = await swept(
+      (value, { common }) => ({ spills_per_hour: 100 * value + 10 * common() }),
+      made([1], { thing: { kind: 'stops', module: 'quick' }, today: 1, grid, want: 'most' }),
+      { on: 'spills_per_hour', limit: 70 },
+    );
+    // 105 now; with 0.6 of the stops 65, with 0.8 of them 85.
+    expect(found.recommended).toBe(0.6);
+  });
+
   // Values 3 and beyond break the limit by a hair: recommending one of them is an error.
   it.each<[string, (mean: number, luck: Luck) => Record<string, number>, string, number]>([
     ['of hours', (p, { own }) => ({ spill_hour_share: hourShare(p, own) }), 'spill_hour_share', 0.05],
@@ -208,6 +298,23 @@ describe('a sweep for what is enough', () => {
     );
     // 1, 2, then 3, 5 and 9; 4 is not among them.
     expect(found.recommended).toBe(5);
+  });
+
+  it('calls surely worse only what is worse by more than the margin', async () => {
+    // 2 is better by 10 and 3 by 20 than 1, all for sure, and 15 does not matter.
+    const found = await swept(
+      (value, { common, own }) => ({ spills_per_hour: 70 - 10 * value + common() + 0.1 * own() }),
+      made([1, 2, 3]),
+      { on: 'spills_per_hour', margin: 15 },
+    );
+    expect(found.recommended).toBe(2);
+    expect(found.values[0]?.verdict).toBe('undecided');
+    const tight = await swept(
+      (value, { common, own }) => ({ spills_per_hour: 70 - 10 * value + common() + 0.1 * own() }),
+      made([1, 2, 3]),
+      { on: 'spills_per_hour', margin: 5 },
+    );
+    expect(tight.values.map(({ verdict }) => verdict)).toEqual(['no', 'no', 'yes']);
   });
 
   it('says undecided when shows do not tell', async () => {

@@ -22,7 +22,6 @@ const baskets = listOf(
 );
 const estimateOrNull: Schema = { anyOf: [estimate, { type: 'null' }] };
 const criteria = listOf(group({ measure, margin: { type: 'number', minimum: 0 } }));
-const share: Schema = { type: 'number', minimum: 0, maximum: 1 };
 
 function orNull(schema: Schema): Schema {
   return { anyOf: [schema, { type: 'null' }] };
@@ -177,12 +176,12 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     limit: numberOrNull,
     margin: numberOrNull,
     also: criteria,
+    rules: listOf(group({ name: text, measure, side: { enum: ['at most', 'at least'] }, limit: number })),
     want: { enum: ['most', 'least'] },
     recommended: numberOrNull,
     at_the_end: flag,
     rival: orNull(group({ value: number, measure, gain: estimate })),
     next: orNull(group({ value: number, measure, gain: estimate })),
-    bend: orNull(group({ value: number, gained_share: share, paid_share: share, cost: measure })),
     now: listOf(group({ measure, estimate })),
     changes: listOf(text),
     values: listOf(
@@ -190,6 +189,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
         value: number,
         measures: listOf(group({ measure, estimate })),
         verdict: { enum: ['yes', 'no', 'undecided', 'more than it takes', 'not judged'] },
+        decided_by: { type: ['string', 'null'] },
         shows: whole,
       }),
     ),

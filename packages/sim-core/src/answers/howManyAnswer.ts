@@ -46,7 +46,7 @@ function verdictOf({ recommended, at_the_end: atTheEnd, form, values }: Sweep): 
 
 /** What the recommended value brings and costs against what is there now. */
 function because(found: Sweep): string[] {
-  const { on, recommended, values, now, bend, today } = found;
+  const { on, recommended, values, now, today } = found;
   const varied = variedWords(found.thing, found.want);
   const taken = values.find(({ value }) => value === recommended);
   const also = ['throughput_bps', ...(on === 'spills_per_hour' ? [] : ['spills_per_hour'])].filter(
@@ -65,21 +65,10 @@ function because(found: Sweep): string[] {
     recommended !== null && recommended === today
       ? []
       : [`As it is now${today === null ? '' : ` (${varied.having(today)})`}: ${told(now, [on, ...also])}.`];
-  const price =
-    bend === null
-      ? []
-      : [
-          `More balls pay in balls passing the counter and cost in ${measureWords(bend.cost).title}: up to ${bend.value} balls ${percent(bend.gained_share)} of the gain is had for ${percent(bend.paid_share)} of the price (over all values of the first look); beyond it is bought dearly.`,
-        ];
   return [
     ...(taken === undefined || also.length === 0 ? [] : [`With it: ${told(taken.measures, also)}.`]),
     ...asItIs,
-    ...price,
   ];
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
 }
 
 /** Heads of a table that must fit a page. */
@@ -126,7 +115,7 @@ function decidingTable(found: Sweep): AnswerTable {
         words.mean(estimate),
         words.interval(estimate),
         String(one.shows),
-        IN_WORDS[form][one.verdict],
+        `${IN_WORDS[form][one.verdict]}${one.decided_by === null || one.decided_by === on ? '' : ` by ${measureWords(one.decided_by).title}`}`,
       ];
     }),
   };
@@ -211,16 +200,29 @@ function sure(found: Sweep): string[] {
   const { form, values, on } = found;
   const judged = values.find(({ verdict }) => verdict !== 'not judged')?.shows ?? 0;
   const looked = values.map(({ shows }) => shows).find((shows) => shows !== judged);
+  const besides = found.also.map(
+    ({ measure, margin }) =>
+      `for sure no fewer ${measureWords(measure).title} than now, but for ${plainAmount(measure, margin)}`,
+  );
+  const surelyBy = found.rules.some(({ measure }) => measure === 'throughput_bps');
+  const house =
+    found.rules.length === 0
+      ? []
+      : [
+          `no rule of the house surely broken (${listed(found.rules.map(({ measure, side, limit }) => `${measureWords(measure).title} ${side} ${plainAmount(measure, limit)}`))}${surelyBy && found.thing.kind !== 'balls' ? '; that on balls passing surely kept' : ''})`,
+        ];
+  const must = [...besides, ...house];
   const rule =
     form === 'limit'
       ? 'A value keeps the limit for sure when the whole of its 95 % interval does. Values were judged one by one from the safe end on, up to the first that is not sure, so that looking at many does not make it less sure: that a value is called sure which is not happens in at most 1 of 20 such answers.'
       : 'A value is enough when no other value looked at is better by more than what matters, for sure: judged from the best on, step by step, up to the first that is not. That a value is called enough which is not happens in at most 1 of 20 such answers.';
   return [
     rule,
+    ...(form === 'limit' && must.length > 0 ? [`Besides the limit a value must have ${listed(must)}.`] : []),
     `Each value judged met the same ${judged} shows${looked === undefined ? '' : `, others only ${looked} for a first look`}; the shows that judge are not those by which it was found out where to look.`,
     ...(CLUMPED.has(on) && values.some((one) => deciding(found, one).mean === 0)
       ? [
-          `Where none were seen the upper end of ${measureWords(on).title} rests on this: a show with any is no worse than the worst seen at any value.`,
+          `Where none were seen there is no upper end of ${measureWords(on).title}: how many fall at once cannot be learnt from shows in which none did.${form === 'limit' ? ' Such a value counts as keeping a limit above 0 when for sure at most 1 show in 10 has any, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without.' : ''}`,
         ]
       : []),
     'This says how the figures move with luck, not whether the file is right.',

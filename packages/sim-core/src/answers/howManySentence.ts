@@ -1,4 +1,4 @@
-import type { Estimate } from '../statistics/index.js';
+import { clopperPearson, type Estimate } from '../statistics/index.js';
 import type { Sweep, SweepValue } from '../studies/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
 import { capital, measureWords } from './measureWords.js';
@@ -27,7 +27,29 @@ function evidence(sweep: Sweep, value: SweepValue): string {
   const words = measureWords(sweep.on);
   const estimate = deciding(sweep, value);
   if (estimate.mean === null) return 'there was nothing to measure';
+  if (estimate.high === null)
+    return `${words.mean(estimate)} (none seen in ${value.shows} shows: ${rareShows(estimate)})`;
   return `${words.mean(estimate)} (95 % interval: ${words.interval(estimate)}, ${value.shows} shows)`;
+}
+
+/** How many shows may have any when none was seen. */
+function rareShows({ replications, confidence }: Estimate): string {
+  const { high } = clopperPearson(0, replications, confidence);
+  return `at most ${(100 * high).toFixed(1)} % of shows have any`;
+}
+
+/** What a value costs in balls passing the counter, against now. */
+function costInFlow({ on, now }: Sweep, { measures }: SweepValue): string {
+  const flow = 'throughput_bps';
+  const words = measureWords(flow);
+  const of = (all: Sweep['now']): Estimate | undefined =>
+    all.find(({ measure }) => measure === flow)?.estimate;
+  const [then, today] = [of(measures), of(now)];
+  if (on === flow || !then || !today || then.mean === null || today.mean === null) return '';
+  const [less, more] = [words.mean(then), words.mean(today)];
+  return then.mean < today.mean && less !== more
+    ? ` It costs flow: ${words.title} at ${less} instead of ${more} now.`
+    : '';
 }
 
 function limitSentence(sweep: Sweep): string {
@@ -40,14 +62,15 @@ function limitSentence(sweep: Sweep): string {
   const order = want === 'most' ? values : values.toReversed();
   if (found === undefined) {
     const first = order.find(({ verdict }) => verdict === 'undecided' || verdict === 'no');
-    const bends = sweep.bend === null ? '' : ` The trade-off bends at ${varied.having(sweep.bend.value)}.`;
     const most =
       first === undefined
         ? ''
-        : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it'}.`;
-    return `Of all values looked at none keeps the limit for sure: ${words.title} ${limit}.${most}${bends}`;
+        : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${besides(first) ?? (first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it')}.`;
+    const all = sweep.also.length + sweep.rules.length === 0 ? '' : ', with what must be kept besides';
+    return `Of all values looked at none keeps the limit for sure${all}: ${words.title} ${limit}.${most}`;
   }
   const beyond = order.slice(order.indexOf(found) + 1);
+  const none = deciding(sweep, found).high === null;
   const open = beyond.filter(({ verdict }) => verdict === 'undecided');
   const broken = beyond.find(({ verdict }) => verdict === 'no');
   const rest = atTheEnd
@@ -59,11 +82,26 @@ function limitSentence(sweep: Sweep): string {
         ...(broken === undefined
           ? []
           : [
-              `with ${varied.short(broken.value)} it is surely broken (${words.mean(deciding(sweep, broken))})`,
+              `with ${varied.short(broken.value)} ${tooLittle(broken) ?? `it is surely broken (${words.mean(deciding(sweep, broken))})`}`,
             ]),
       ];
   const tail = rest.length === 0 ? '' : ` ${capital(rest.join('; '))}.`;
-  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}, so that ${limit} is kept for sure.${tail}`;
+  return `${capital(varied.take(found.value))}: ${words.title} ${evidence(sweep, found)}, ${none ? `which counts as keeping ${limit}` : `so that ${limit} is kept for sure`}.${costInFlow(sweep, found)}${tail}`;
+
+  /** What is said of a value that something else than the limit decides. */
+  function besides(value: SweepValue): string | undefined {
+    const said = tooLittle(value);
+    if (said !== undefined) return `, but ${said}`;
+    return value.decided_by === null || value.decided_by === on
+      ? undefined
+      : `; whether ${measureWords(value.decided_by).title} will do is undecided`;
+  }
+
+  function tooLittle({ decided_by: by, verdict, measures }: SweepValue): string | undefined {
+    if (by === null || by === on || verdict !== 'no') return undefined;
+    const estimate = measures.find(({ measure }) => measure === by)?.estimate as Estimate;
+    return `${measureWords(by).title} would be ${measureWords(by).mean(estimate)}, which surely will not do`;
+  }
 }
 
 function enoughSentence(sweep: Sweep): string {

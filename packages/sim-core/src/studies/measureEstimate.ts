@@ -1,7 +1,6 @@
 import { MEASURES, measureIndex } from '../experiments/index.js';
 import { fullHours, type ShowSpec } from '../model/spec/index.js';
 import {
-  clopperPearson,
   clumpedRateInterval,
   clusteredProportion,
   type Estimate,
@@ -15,16 +14,12 @@ export interface MeasureContext {
   readonly show: ShowSpec;
   /** Chance that the interval holds the true value. */
   readonly confidence: number;
-  /**
-   * Of balls spilled or lost: when no show saw any, a show that does is taken to be no worse than this, in the unit of
-   * the measure; without it there is then no upper limit.
-   */
-  readonly worst?: number;
 }
 
 /**
  * The mean of a measure over shows of one loop, with the interval that fits the measure: for shares of hours or shows the
- * exact binomial limits at the effective number of them, for balls that fall many at a time the limits of clumped rates,
+ * exact binomial limits at the effective number of them, for balls that fall many at a time the limits of clumped rates
+ * (no upper one when none was seen: that a show with any is no worse than so much cannot be learnt from such shows),
  * for stops and pulls those of a Poisson count when there were few, and else Student's t.
  *
  * @param id as in MEASURES
@@ -34,7 +29,7 @@ export interface MeasureContext {
  * measureEstimate('spill_hour_share', Array(10).fill(0), { show, confidence: 0.95 }).high.toFixed(4) // => '0.0756'
  */
 export function measureEstimate(id: string, values: readonly number[], context: MeasureContext): Estimate {
-  const { show, confidence, worst = 0 } = context;
+  const { show, confidence } = context;
   const there = values.filter((value) => Number.isFinite(value));
   const moments = momentsOf(there);
   switch (MEASURES[measureIndex(id)]?.spread) {
@@ -44,11 +39,8 @@ export function measureEstimate(id: string, values: readonly number[], context: 
       const hours = fullHours(show);
       return hours > 0 ? clusteredProportion(moments, hours, confidence) : meanInterval(moments, confidence);
     }
-    case 'clumps': {
-      const found = clumpedRateInterval(moments, there.filter((value) => value > 0).length, confidence);
-      if (found.high !== null || moments.count < 2 || worst === 0) return found;
-      return { ...found, high: clopperPearson(0, moments.count, confidence).high * worst };
-    }
+    case 'clumps':
+      return clumpedRateInterval(moments, there.filter((value) => value > 0).length, confidence);
     case 'events':
       return eventRateInterval(moments, (show.seconds - show.warmUpSeconds) / 3600, confidence);
     case 'events of a show':

@@ -1,11 +1,11 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { type HouseRule, MEASURES, measureIndex } from '../experiments/index.js';
 import type { Study } from './study.js';
-import { bend } from './sweep/bend.js';
 import { byEnough } from './sweep/byEnough.js';
 import { byLimit } from './sweep/byLimit.js';
 import type { Criterion } from './sweep/enough.js';
 import { Looked } from './sweep/looked.js';
+import type { Standards } from './sweep/standards.js';
 import type { Sweep } from './sweep/sweepResult.js';
 import type { Varied } from './sweep/varied.js';
 
@@ -23,6 +23,8 @@ export interface SweepOptions {
   readonly margin?: number;
   /** Without a limit: measures by which it must be enough too, each with its default margin. @default none */
   readonly also?: readonly string[];
+  /** With a limit: rules of the house; a value that surely breaks one is not recommended. @default none */
+  readonly rules?: readonly HouseRule[];
   /** @default with a limit what the shows say, else as what is varied says */
   readonly want?: 'most' | 'least';
   /** @default 0.95 */
@@ -55,7 +57,9 @@ export function firstLook(replications: number): number {
 /**
  * The same loop with one thing varied, and the value to take. All values meet the same luck.
  *
- * With a limit it is the furthest value for which the limit is kept for sure, else the one furthest on the cheap side on
+ * With a limit it is the furthest value for which the limit is kept for sure, that surely breaks no rule of the house, and
+ * with which for sure as many balls pass as now, but for a margin, or as many as the rules ask for; of what brings the balls
+ * in that last is not asked, since their flow is what is varied. Without a limit it is the one furthest on the cheap side on
  * which no other value gains more than a margin, for sure. What a first look has chosen is judged with fresh shows, so that
  * what was lucky there gains nothing by it.
  *
@@ -99,7 +103,9 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
     measure,
     margin: defaultMargin(measure, before[measureIndex(measure)]?.estimate.mean ?? 0),
   });
-  const { recommendation, verdictOf } =
+  const standards = standardsOf(varied, options, criterion);
+  if (limit !== undefined && standards.asNow !== null) await asItIs.judge([0]);
+  const { recommendation, verdictOf, decidedBy } =
     limit === undefined
       ? await byEnough(
           looked,
@@ -107,7 +113,7 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
           [{ ...criterion(on), ...(margin !== undefined && { margin }) }, ...also.map(criterion)],
           want,
         )
-      : await byLimit(looked, varied, limit, want);
+      : await byLimit(looked, varied, limit, want, standards, asItIs);
   const { recommended } = recommendation;
   // What is recommended is told beside what there is now: both with the same shows.
   const known = varied.today !== null && looked.values.includes(varied.today) ? varied.today : null;
@@ -118,31 +124,33 @@ export async function sweep(study: Study, varied: Varied, options: SweepOptions)
     today: varied.today,
     on,
     ...recommendation,
-    bend: varied.thing.kind === 'balls' ? bendOf(looked) : null,
     now: known === null ? asItIs.estimates(0) : looked.estimates(known),
     changes: recommended === null ? [] : (varied.changes?.(recommended) ?? []),
     values: looked.values.map((value) => ({
       value,
       measures: looked.estimates(value),
       verdict: verdictOf(value),
+      decided_by: decidedBy(value),
       shows: looked.isJudged(value) ? replications : explore,
     })),
   };
 }
 
-/** Balls passing the counter against what they cost, both from the first look, where all values met the same luck. */
-function bendOf(looked: Looked): Sweep['bend'] {
-  const { on } = looked.options;
-  if (MEASURES[measureIndex(on)]?.better === 'more') return null;
-  // Of spills what counts is how many balls fall: the chance of any at all soon comes near to one.
-  const cost = on.startsWith('spill_') ? 'spills_per_hour' : on;
-  const mean = (value: number, measure: string): number => looked.estimate(value, measure, false).mean ?? NaN;
-  const found = bend(
-    looked.exploredValues.map((value) => ({
-      value,
-      gain: mean(value, 'throughput_bps'),
-      cost: mean(value, cost),
-    })),
-  );
-  return found && { ...found, cost };
+const FLOW = 'throughput_bps';
+
+/** What must be kept besides a limit: a loop that stands still spills nothing. */
+function standardsOf(
+  { thing }: Varied,
+  { on, rules = [] }: SweepOptions,
+  criterion: (measure: string) => Criterion,
+): Standards {
+  const bringsBalls =
+    thing.kind === 'balls' || (thing.kind === 'key' && /^(charge|feed|supply)(\.|$)/.test(thing.key));
+  const isAsked = on !== FLOW && !bringsBalls;
+  const isRuled = rules.some(({ measure }) => measure === FLOW);
+  return {
+    rules,
+    surely: isAsked && isRuled ? FLOW : null,
+    asNow: isAsked && !isRuled ? criterion(FLOW) : null,
+  };
 }

@@ -1,4 +1,5 @@
 import { howManyAnswer } from '../../answers/index.js';
+import { houseRules } from '../../experiments/index.js';
 import { fullHours } from '../../model/spec/index.js';
 import { sweep } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
@@ -64,7 +65,7 @@ export function howManyQuestion(asked: AskedScenario, options: HowManyQuestionOp
         on,
         // A loop that stands still spills nothing: unless one measure is named, balls must pass as well.
         also: options.on === undefined && limit === undefined ? ['throughput_bps'] : [],
-        ...(limit !== undefined && { limit }),
+        ...(limit !== undefined && { limit, rules: houseRules(asked.scenario.houseRules ?? {}) }),
         ...(margin !== undefined && { margin }),
         ...((least || most) && { want: least ? 'least' : 'most' }),
       }),

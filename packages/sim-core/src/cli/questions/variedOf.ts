@@ -19,6 +19,8 @@ export interface AskedThing extends GridOptions {
   readonly module?: string;
   /** Every shift by the same number, instead of one number all the time. */
   readonly shifts?: boolean;
+  /** What the measure is to keep to; without, what is enough. */
+  readonly limit?: string;
 }
 
 /** Problems told at once. */
@@ -33,7 +35,7 @@ const WORDS = ['balls', 'minders', 'basket', 'stops'];
  *   be had
  */
 export function variedOf(asked: AskedScenario, thing: AskedThing): VariedFile {
-  const { what, module, shifts = false } = thing;
+  const { what, shifts = false, module } = thing;
   const typed = typedValues(thing);
   if (module !== undefined && what !== 'basket' && what !== 'stops')
     throw argumentFault(
@@ -43,7 +45,7 @@ export function variedOf(asked: AskedScenario, thing: AskedThing): VariedFile {
     );
   if (shifts && what !== 'minders')
     throw argumentFault('--shifts', `this belongs to minders, not to "${what}"`, 'Leave it out.');
-  const found = thingOf(asked, what, module, shifts, typed);
+  const found = thingOf(asked, thing, typed);
   const { at, grid } = found.varied;
   // What was typed must be possible; of a grid of our own values that are not are left out.
   if (grid.fixed) requireAll(grid.values, at);
@@ -58,14 +60,9 @@ export function variedOf(asked: AskedScenario, thing: AskedThing): VariedFile {
   return { ...found, varied: { ...found.varied, at: possible } };
 }
 
-function thingOf(
-  asked: AskedScenario,
-  what: string,
-  module: string | undefined,
-  shifts: boolean,
-  typed: TypedValues | undefined,
-): VariedFile {
+function thingOf(asked: AskedScenario, thing: AskedThing, typed: TypedValues | undefined): VariedFile {
   const { scenario } = asked;
+  const { what, module, shifts = false } = thing;
   switch (what) {
     case 'balls':
       return balls(asked, typed);
@@ -74,7 +71,7 @@ function thingOf(
     case 'basket':
       return basket(asked, named(scenario, what, module), typed);
     case 'stops':
-      return stops(scenario, named(scenario, what, module), typed);
+      return stops(scenario, named(scenario, what, module), typed, thing.limit !== undefined);
     default:
       if (!what.includes('.') && what !== 'charge')
         throw argumentFault(
@@ -144,16 +141,17 @@ function minders(asked: AskedScenario, typed: TypedValues | undefined): VariedFi
   const { duty } = spec.crew;
   const numbers = new Set(duty.map((one) => one.minders));
   const most = Math.max(...numbers);
+  const least = needsMinder(spec) ? 1 : 0;
   return {
     varied: {
       thing: { kind: 'minders' },
       now: spec,
       today: numbers.size === 1 ? most : null,
       want: 'least',
-      grid: gridOf(typed, { min: 0, whole: true, called: 'numbers of minders' }, () => ({
+      grid: gridOf(typed, { min: least, whole: true, called: mindersCalled(least) }, () => ({
         values: Array.from({ length: most + 2 }, (_, i) => i + 1),
         step: 1,
-        min: 0,
+        min: least,
         whole: true,
         fixed: false,
       })),
@@ -166,10 +164,24 @@ function minders(asked: AskedScenario, typed: TypedValues | undefined): VariedFi
   };
 }
 
+/** Whether a stop lasts until a minder has cleared it: with nobody on duty the loop stands for good, and spills nothing. */
+function needsMinder({ modules, spares = [] }: LoopSpec): boolean {
+  return [...modules, ...spares].some(({ stops: causes }) =>
+    causes.some(({ remedy }) => remedy.kind === 'crew'),
+  );
+}
+
+function mindersCalled(least: number): string {
+  return least === 0
+    ? 'numbers of minders'
+    : 'numbers of minders (some stops last until a minder clears them)';
+}
+
 function inShifts(scenario: Scenario, typed: TypedValues | undefined): VariedFile {
   const { spec } = scenario;
   const { duty } = spec.crew;
   const most = Math.max(...duty.map((one) => one.minders));
+  const least = (needsMinder(spec) ? 1 : 0) - most;
   if (duty.length < 2)
     throw argumentFault(
       '--shifts',
@@ -182,10 +194,10 @@ function inShifts(scenario: Scenario, typed: TypedValues | undefined): VariedFil
       now: spec,
       today: 0,
       want: 'least',
-      grid: gridOf(typed, { min: -most, whole: true, called: 'numbers of minders more' }, () => ({
+      grid: gridOf(typed, { min: least, whole: true, called: 'numbers of minders more' }, () => ({
         values: Array.from({ length: most + 2 }, (_, i) => i + 1 - most),
         step: 1,
-        min: -most,
+        min: least,
         whole: true,
         fixed: false,
       })),
@@ -249,7 +261,12 @@ function basket(asked: AskedScenario, module: string, typed: TypedValues | undef
   };
 }
 
-function stops({ spec }: Scenario, module: string, typed: TypedValues | undefined): VariedFile {
+function stops(
+  { spec }: Scenario,
+  module: string,
+  typed: TypedValues | undefined,
+  hasLimit: boolean,
+): VariedFile {
   const found = [...spec.modules, ...(spec.spares ?? [])].find(({ id }) => id === module);
   const causes = found?.stops ?? [];
   if (!causes.some(({ trigger }) => trigger.kind !== 'at'))
@@ -265,10 +282,11 @@ function stops({ spec }: Scenario, module: string, typed: TypedValues | undefine
       today: 1,
       want: 'most',
       grid: gridOf(typed, { min: 0, whole: false, called: 'factors on how often it stops' }, () => ({
-        // How much more can be borne: what fewer would bring is what mend-first says.
+        // How much more can be borne: what fewer would bring is what mend-first says. But where as many as now break a
+        // limit it is asked how many do not.
         values: [1, 1.25, 1.5, 2, 3],
         step: 1,
-        min: 1,
+        min: hasLimit ? 0 : 1,
         whole: false,
         fixed: false,
       })),

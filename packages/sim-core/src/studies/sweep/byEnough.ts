@@ -45,6 +45,7 @@ export async function byEnough(
       limit: null,
       margin,
       also,
+      rules: [],
       want,
       recommended,
       at_the_end: recommended !== null && recommended === values.at(-1),
@@ -60,12 +61,14 @@ export async function byEnough(
     verdictOf: (value) => {
       if (steps.some((one) => one.value === value && one.enough)) return 'yes';
       if (!looked.isJudged(value)) return 'not judged';
-      if (value !== beside && criteria.some(({ measure }) => (gain(value, measure).high ?? 0) < 0))
-        return 'no';
+      const isWorse = ({ measure, margin: least }: Criterion): boolean =>
+        (gain(value, measure).high ?? 0) < -least;
+      if (value !== beside && criteria.some((one) => isWorse(one))) return 'no';
       return recommended !== null && values.indexOf(value) < values.indexOf(recommended)
         ? 'more than it takes'
         : 'undecided';
     },
+    decidedBy: () => null,
   };
 
   /** Goes on beyond the end that costs more while that end is better than the value beside it by more than the margin. */

@@ -23,6 +23,12 @@ export interface LimitOptions {
   readonly limit: number;
   /** Whether a good value of the measure is a large one, at least the limit; else at most the limit. */
   readonly atLeast: boolean;
+  /** Kept for sure, with all that must be kept besides the limit, by the shows there are of the value. */
+  readonly isKept: (value: number) => boolean;
+  /** For sure not. */
+  readonly isBroken: (value: number) => boolean;
+  /** Whether by a first look what must be kept besides the limit may be. */
+  readonly mayKeep: (value: number) => boolean;
   /** The side on which the furthest value is looked for: 1 the largest, -1 the smallest. */
   readonly side: 1 | -1;
 }
@@ -33,6 +39,9 @@ const ROUNDS_ON = 6;
 
 /** Confidence at which a first look says that a limit is likely to be kept. */
 const LIKELY = 0.6;
+
+/** The same, so surely that judging may begin there. */
+const PROBABLE = 0.8;
 
 /** Whether an interval lies wholly on the right side of a limit. */
 export function keeps({ low, high }: Estimate, limit: number, atLeast: boolean): boolean {
@@ -56,17 +65,18 @@ export function breaks({ low, high }: Estimate, limit: number, atLeast: boolean)
  * for granted about how the measure goes between values.
  */
 export async function limitSearch(looked: Looked, options: LimitOptions): Promise<LimitSearch> {
-  const { grid, limit, atLeast, side } = options;
-  const isKept = (value: number): boolean => keeps(looked.estimate(value), limit, atLeast);
-  const isBroken = (value: number): boolean => breaks(looked.estimate(value), limit, atLeast);
+  const { grid, limit, atLeast, side, isKept, isBroken, mayKeep } = options;
   const onwards = (): number[] => looked.exploredValues.toSorted((a, b) => side * (a - b));
   const last = (): number | undefined => onwards().findLast((value) => isKept(value));
-  const likely = (value: number): boolean => {
-    const rough = looked.estimate(value, looked.options.on, false, LIKELY);
-    return keeps(rough, limit, atLeast) || (!atLeast && rough.mean === 0);
+  const likely = (value: number, confidence = LIKELY): boolean => {
+    const rough = looked.estimate(value, looked.options.on, false, confidence);
+    return mayKeep(value) && (keeps(rough, limit, atLeast) || (!atLeast && rough.mean === 0));
   };
 
-  for (let round = 0; !grid.fixed && round < ROUNDS_BACK && !onwards().some(likely); round++) {
+  // One likely value at the very end may turn out not to be sure, and there would be nothing before it.
+  const isSafeEnd = (): boolean =>
+    last() !== undefined || onwards().filter((value) => likely(value)).length >= 2;
+  for (let round = 0; !grid.fixed && round < ROUNDS_BACK && !isSafeEnd(); round++) {
     if (!(await grow(onwards()[0] as number, side === 1 ? -1 : 1, round))) break;
   }
   const lastLikely = (): number | undefined => onwards().findLast((value) => likely(value));
@@ -75,14 +85,23 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   }
 
   const all = onwards();
+  // None seen is likely to be kept at any confidence.
+  const surelySeen = (value: number): boolean =>
+    (atLeast || looked.estimate(value).mean !== 0) && likely(value, PROBABLE);
   // Where even none seen would not be enough to be sure in a first look, the last but one that is likely to be kept.
-  const from = last() ?? all.filter(likely).slice(-2)[0] ?? bestOf(all);
+  const from =
+    last() ??
+    all.findLast((value) => surelySeen(value)) ??
+    all.filter((value) => likely(value)).slice(-2)[0] ??
+    bestOf(all);
   const beyondIt = all.slice(all.indexOf(from) + 1);
   const to = beyondIt.find((value) => isBroken(value)) ?? all.at(-1) ?? from;
+  // Finer only where the decision is likely to lie; what is before it is judged to have somewhere safe to begin.
+  const inner = last() === undefined && likely(from) ? (lastLikely() ?? from) : from;
   const stretch = all.slice(all.indexOf(from), all.indexOf(to) + 1);
   const candidates = grid.fixed
     ? stretch
-    : between(from, to, grid.whole)
+    : [...all.slice(all.indexOf(from), all.indexOf(inner)), ...between(inner, to, grid.whole)]
         .filter((value) => looked.can(value))
         .toSorted((a, b) => side * (a - b));
 
@@ -119,6 +138,9 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   function bestOf(values: readonly number[]): number {
     const mean = (value: number): number =>
       (atLeast ? 1 : -1) * (looked.estimate(value).mean ?? (atLeast ? -Infinity : Infinity));
-    return values.reduce((best, value) => (mean(value) > mean(best) ? value : best));
+    const fit = values.filter((value) => mayKeep(value));
+    return (fit.length === 0 ? values : fit).reduce((best, value) =>
+      mean(value) > mean(best) ? value : best,
+    );
   }
 }

@@ -90,7 +90,6 @@ export class Looked {
     return measureEstimate(measure, this.column(value, measure, judged), {
       show: this.systemAt(value).spec.show,
       confidence,
-      worst: this.worst(measure),
     });
   }
 
@@ -110,14 +109,8 @@ export class Looked {
     return pairedDifference(this.column(from, measure, judged), this.column(to, measure, judged), confidence);
   }
 
-  /** The worst show seen in the first look at any value. */
-  private worst(measure: string): number {
-    return [...this.explored]
-      .flatMap((value) => this.column(value, measure, false))
-      .reduce((worst, one) => Math.max(worst, Number.isFinite(one) ? one : 0), 0);
-  }
-
-  private column(value: number, measure: string, judged: boolean): number[] {
+  /** A measure at a value, one number for each show: of the fresh ones, or of the first look. */
+  column(value: number, measure: string, judged: boolean): number[] {
     const { explore, replications } = this.options;
     const at = this.systemAt(value);
     return judged

@@ -1,5 +1,5 @@
+import type { HouseRule } from '../../experiments/index.js';
 import type { Estimate } from '../../statistics/index.js';
-import type { Bend } from './bend.js';
 import type { Criterion } from './enough.js';
 import type { VariedThing } from './varied.js';
 
@@ -7,7 +7,7 @@ import type { VariedThing } from './varied.js';
 export type ValueVerdict =
   /** For sure on the right side of the limit; or enough: for sure no other value gains more than the margin on it. */
   | 'yes'
-  /** For sure on the wrong side of the limit; or for sure worse than the value recommended, or the best. */
+  /** For sure on the wrong side of the limit; or for sure worse by more than the margin than the value recommended, or the best. */
   | 'no'
   /** Judged with fresh shows, which were not enough to tell. */
   | 'undecided'
@@ -27,6 +27,8 @@ export interface SweepValue {
   readonly value: number;
   readonly measures: readonly MeasureEstimate[];
   readonly verdict: ValueVerdict;
+  /** With a limit, of a value not kept for sure: the measure by which it is not; else null. */
+  readonly decided_by: string | null;
   /** Shows that the estimates rest on: fresh ones when it was judged. */
   readonly shows: number;
 }
@@ -46,8 +48,10 @@ export interface Recommendation {
   readonly form: 'limit' | 'enough';
   readonly limit: number | null;
   readonly margin: number | null;
-  /** Without a limit: other measures by which it must be enough too. */
+  /** Other measures by which it must be enough too; with a limit, against what there is now. */
   readonly also: readonly Criterion[];
+  /** With a limit: rules of the house; a value that surely breaks one is not recommended. */
+  readonly rules: readonly HouseRule[];
   /** Whether as much or as little as will do is looked for. */
   readonly want: 'most' | 'least';
   /** Null when no value can be recommended for sure. */
@@ -66,8 +70,6 @@ export interface Sweep extends Recommendation {
   /** The value as it is; null when that is not one number. */
   readonly today: number | null;
   readonly on: string;
-  /** Of balls only: where balls passing the counter begin to be bought dearly; null when nothing bends. */
-  readonly bend: (Bend & { readonly cost: string }) | null;
   /** As it is now, with the shows of the values that were judged. */
   readonly now: readonly MeasureEstimate[];
   /** What to type at other commands to get the recommended value; empty when nothing typed does. */
@@ -80,4 +82,5 @@ export interface Sweep extends Recommendation {
 export interface Judgement {
   readonly recommendation: Recommendation;
   readonly verdictOf: (value: number) => ValueVerdict;
+  readonly decidedBy: (value: number) => string | null;
 }
