@@ -133,7 +133,7 @@ function placesPicture({ search, place }: Inline): IntervalsPicture[] {
           shape: 'intervals',
           id: 'places',
           title: 'Where it does best',
-          caption: `${capital(title)} with the module in each place, as the search saw it, with the luck of single shows taken out; ${place} looked best${search.places.length > rows.length ? ` of ${search.places.length}` : ''}.`,
+          caption: `${capital(title)} with the module in each place, as the search saw it. Bars are for telling places from each other in the same shows, not for the figure by itself, whose interval is wider; ${place} looked best${search.places.length > rows.length ? ` of ${search.places.length}` : ''}.`,
           axis: title,
           kind: measure.kind,
           rows,

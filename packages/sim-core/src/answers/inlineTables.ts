@@ -84,11 +84,16 @@ function placesTable({ search, place }: Inline): AnswerTable[] {
         turned * ((a.figure.mean ?? Infinity) - (b.figure.mean ?? Infinity)),
     )
     .slice(0, MOST_PLACES)
-    .map(({ label, figure }) => [label, mean(figure), interval(figure), String(figure.replications)]);
+    .map(({ label, figure, from_best: behind }) => [
+      label,
+      mean(figure),
+      behind === null ? 'the best' : interval(behind),
+      String(figure.replications),
+    ]);
   return [
     {
       title: `Places, as the search saw them: ${title}`,
-      head: ['place', 'mean', '95 % interval', 'shows'],
+      head: ['place', 'mean', 'difference from the best, 95 %', 'shows'],
       rows,
     },
   ];
