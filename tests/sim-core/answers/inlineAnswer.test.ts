@@ -5,9 +5,11 @@ import {
   type Inline,
   inline,
   plainChuteFor,
+  type RuleCheck,
   Study,
   type ToleratedStops,
 } from '../../../packages/sim-core/src/studies/index.js';
+import type { Estimate } from '../../../packages/sim-core/src/statistics/index.js';
 import { chain, holds, module, seconds } from '../../build.js';
 
 /** A chain that gets a ball a second, with a module that takes 2 s for one: 1,800 an hour fall, less the 50 it holds. */
@@ -54,7 +56,7 @@ describe('the answer to "inline or not"', () => {
     );
     expect(broken.because.join(' ')).toMatch(/without snail: 0 .*plain chute in its place: 0 /);
     expect(broken.next.join(' ')).toMatch(
-      /With plain chute in its place all rules would be kept\..*Fewer stops alone/,
+      /With plain chute in its place all rules would be kept\..*See what it spills/,
     );
   });
 
@@ -83,5 +85,82 @@ describe('the answer to "inline or not"', () => {
       'Even without its stops it is not sure to pass, and with 3 stops per hour it surely would not; it has 4.',
     );
     expect(told({})).toBe('How many stops it could have was not found; it has 4.');
+  });
+
+  const perHour = (mean: number, low: number, high: number): Estimate => ({
+    mean,
+    low,
+    high,
+    confidence: 0.95,
+    replications: 3,
+  });
+  const rising = [0, 1, 2].map((factor) => ({
+    factor,
+    stops_per_hour: 0.06 * factor,
+    figures: [perHour(70 + 100 * factor, 60 + 100 * factor, 90 + 100 * factor)],
+  }));
+
+  it('marks the most stops in the picture as the sentence has them', async () => {
+    const { sentence, pictures } = inlineAnswer('Bench', {
+      ...(await snail(80)),
+      stops: stops({
+        factor: { mean: 0.1, low: 0.05, high: 0.2 },
+        stops_per_hour: { mean: 0.0662, low: 0.02, high: 0.1 },
+        points: rising,
+      }),
+    });
+    expect(sentence).toContain('up to 0.066 stops per hour');
+    expect(pictures.find(({ id }) => id === 'stops')).toMatchObject({
+      caption: expect.stringContaining('crosses that at 0.066 stops per hour; it has 4.') as string,
+      chosen: { value: 0.0662, label: 'passes up to 0.066' },
+    });
+  });
+
+  it('marks nothing where the limit is broken even without stops, and says that the curve never comes below it', async () => {
+    const none = { mean: 0, low: 0, high: null };
+    const { pictures } = inlineAnswer('Bench', {
+      ...(await snail(60)),
+      stops: stops({ found: 'none', factor: none, stops_per_hour: none, points: rising }),
+    });
+    expect(pictures.find(({ id }) => id === 'stops')).toMatchObject({
+      caption: expect.stringContaining('The curve never comes below the limit') as string,
+      chosen: null,
+    });
+  });
+
+  it('blames the module only where the loop without it is better for sure', async () => {
+    const found = await snail(80);
+    const [rule] = found.with_it.rules as [RuleCheck];
+    const without = (difference: Estimate): Inline => ({
+      ...found,
+      stops: stops({ found: 'none' }),
+      without_it: {
+        ...found.without_it,
+        verdict: 'side table',
+        rules: [{ ...rule, estimate: perHour(1740, 1700, 1780) }],
+        differences: [difference],
+      },
+    });
+    const innocent = inlineAnswer('Bench', without(perHour(-10, -50, 30)));
+    expect(innocent.verdict).toBe('side table');
+    expect(innocent.sentence).toMatch(
+      /^The loop breaks this rule with or without snail: .* without it the figure is 1740 per hour, .*: -50 to 30 per hour\)/,
+    );
+    expect(innocent.sentence + innocent.next.join(' ')).not.toMatch(/stops|Another place/);
+    const guilty = inlineAnswer('Bench', without(perHour(-40, -50, -30)));
+    expect(guilty.sentence).toMatch(/^Side table: .* Even if it never stopped/);
+  });
+
+  it('gives intervals of the loops beside it, and calls undecided what is', async () => {
+    const found = await snail(80);
+    const [rule] = found.with_it.rules as [RuleCheck];
+    const { tables } = inlineAnswer('Bench', {
+      ...found,
+      with_it: { ...found.with_it, rules: [{ ...rule, verdict: 'open' }] },
+      without_it: { ...found.without_it, rules: [{ ...rule, estimate: perHour(40, 30, 50) }] },
+    });
+    expect(tables[0]?.rows[0]?.at(-1)).toBe('undecided');
+    expect(tables[1]?.head).toEqual(['', 'loop', 'mean', '95 % interval', 'difference, 95 %']);
+    expect(tables[1]?.rows[1]?.slice(1, 4)).toEqual(['without snail', '40 per hour', '30 to 50 per hour']);
   });
 });

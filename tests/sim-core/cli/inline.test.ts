@@ -61,6 +61,8 @@ describe('lapwright inline', () => {
     expect(stdout).toContain('The rules of the house');
     expect(stdout).toContain('without diva');
     expect(stdout).toContain('stopgap in its place');
+    expect(stdout).toMatch(/place +mean +difference from the best, 95 % +shows/);
+    expect(stdout).toMatch(/the best/);
   });
 
   it('keeps out what is plainly too slow, and lets in what never stops and keeps up', async () => {

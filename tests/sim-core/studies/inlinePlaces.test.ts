@@ -63,6 +63,27 @@ describe('the search for a place', () => {
     expect(hits).toBeGreaterThanOrEqual(99);
   });
 
+  it('tells how far the others lie from it, show by show, with intervals that hold', async () => {
+    const few = systems.slice(0, 3);
+    let held = 0;
+    const times = 400;
+    for (let seed = 1; seed <= times; seed++) {
+      const study = new Study({ seed, source: made((place) => (place === 2 ? 0 : 100 + 30 * place)) });
+      const found = await searchPlace(study, few, labels.slice(0, 3), {
+        measure: 'spills_per_hour',
+        better: 'less',
+        budget: 12,
+        confidence: 0.95,
+      });
+      const [first, , best] = found.places;
+      expect([found.best, best?.from_best]).toEqual([2, null]);
+      const { mean, low, high } = first?.from_best ?? { mean: null, low: null, high: null };
+      expect(mean).toBeCloseTo((first?.figure.mean ?? NaN) - (best?.figure.mean ?? NaN), 9);
+      if ((low ?? NaN) <= 100 && 100 <= (high ?? NaN)) held++;
+    }
+    expect(Math.abs(held / times - 0.95)).toBeLessThan(3 * Math.sqrt((0.95 * 0.05) / times));
+  });
+
   it('says how much better a place must be not to be overlooked', async () => {
     // Independent luck of 10 on each side and 2 shows in the first round: 1.699 (29 degrees) x 10 x sqrt(2 / 2) = 17.
     let sum = 0;

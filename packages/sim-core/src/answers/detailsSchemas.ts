@@ -105,6 +105,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     replications: whole,
     left_out: whole,
     pulled: estimate,
+    pulled_after: orNull(times),
     stood: times,
     full: times,
     upstream: baskets,

@@ -1,12 +1,13 @@
-import { KINDS, intervalPhrase, meanPhrase } from '../findings/index.js';
+import { estimatePhrase, intervalPhrase, meanPhrase } from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
-import type { Inline, JudgedLoop, LimitValue, RuleCheck, ToleratedStops } from '../studies/index.js';
-import { formatNumber, formatShare } from '../units/index.js';
+import type { Inline, JudgedLoop, RuleCheck, ToleratedStops } from '../studies/index.js';
+import { formatShare } from '../units/index.js';
 import type { AnswerParts } from './answer.js';
 import { inlinePictures } from './inlinePictures.js';
 import { inlineTables } from './inlineTables.js';
 import { measureWords } from './measureWords.js';
 import { figureAgainstLimit, ruleWords } from './ruleWords.js';
+import { mostStopsPhrase, rateWords } from './stopsPerHour.js';
 
 /**
  * Whether a module may go inline, in words, figures and pictures.
@@ -26,7 +27,10 @@ export function inlineAnswer(name: string, found: Inline, leftOut: readonly stri
     question: 'inline',
     title: `${name}: ${module}, inline or not`,
     verdict: own.verdict,
-    sentence: [verdictSentence(found), ...(stops === null ? [] : [stopsSentence(found, stops)])].join(' '),
+    sentence: [
+      verdictSentence(found),
+      ...(stops === null || notToBlame(found) ? [] : [stopsSentence(found, stops)]),
+    ].join(' '),
     because: [...placeSentences(found), besideSentence(found)],
     pictures: inlinePictures(found),
     tables: inlineTables(found),
@@ -40,7 +44,21 @@ function decisive({ rules, decides }: JudgedLoop): RuleCheck {
   return rules.find((rule) => rule.name === decides) as RuleCheck;
 }
 
-function verdictSentence({ module, place, with_it: own }: Inline): string {
+/** Number of the rule that decides, in the order of the rules. */
+function decisiveIndex({ rules, decides }: JudgedLoop): number {
+  return rules.findIndex(({ name }) => name === decides);
+}
+
+/** Whether the loop breaks the rule that decides without the module too, and not for sure less. */
+function notToBlame({ with_it: own, without_it: without }: Inline): boolean {
+  const i = decisiveIndex(own);
+  const { low, high } = without.differences[i] ?? { low: null, high: null };
+  const sure = low !== null && high !== null && (low > 0 || high < 0);
+  return own.verdict === 'side table' && without.rules[i]?.verdict === 'broken' && !sure;
+}
+
+function verdictSentence(found: Inline): string {
+  const { module, place, with_it: own, without_it: without } = found;
   const rule = decisive(own);
   const figure = figureAgainstLimit(rule, rule.estimate);
   const where = `with ${module} ${place},`;
@@ -50,25 +68,20 @@ function verdictSentence({ module, place, with_it: own }: Inline): string {
         ? `Inline: ${where} ${figure}.`
         : `Inline: ${where} all ${own.rules.length} rules of the house are kept. Nearest to its limit: ${figure}.`;
     case 'side table':
+      if (notToBlame(found)) {
+        const i = decisiveIndex(own);
+        const { kind } = ruleWords(rule.name);
+        const instead = without.rules[i] as RuleCheck;
+        return `The loop breaks this rule with or without ${module}: ${where} ${figure}; without it the figure is ${meanPhrase(instead.estimate, kind)}, and that is not for sure another one (difference, 95 % interval: ${intervalPhrase(without.differences[i] as Estimate, kind)}). By the rules it stays on the side table, but ${module} is not to blame.`;
+      }
       return `Side table: ${where} ${figure}.`;
     case 'undecided':
       return `Undecided: ${where} ${figure}.${own.more_replications === null ? '' : ` It would take about ${own.more_replications} more shows.`}`;
   }
 }
 
-/** "2.1 stops per hour (95 % interval: 1.8 to 2.5 stops per hour)", as far as it is known. */
-function limitPhrase(value: LimitValue, confidence: number): string {
-  const kind = KINDS.stopsPerHour;
-  const estimate: Estimate = { ...value, confidence, replications: 2 };
-  const plain = (rate: number): string => `${formatNumber(rate, { digits: 2 })} stops per hour`;
-  if (value.mean === null) return `${plain(value.low)} and perhaps more`;
-  if (value.high === null)
-    return `up to ${plain(value.mean)} (${formatNumber(value.low, { digits: 2 })} for sure; how many are too many was not found)`;
-  return `up to ${meanPhrase(estimate, kind)} (${formatShare(confidence)} interval: ${intervalPhrase(estimate, kind)})`;
-}
-
 function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedStops): string {
-  const has = `it has ${formatNumber(stops.now, { digits: 2 })}`;
+  const has = `it has ${rateWords(stops.now)}`;
   switch (stops.found) {
     case 'none':
       return 'Even if it never stopped it would not pass: what stands in its way is not its stops.';
@@ -79,9 +92,9 @@ function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedSto
       if (mean === null && stops.factor.low === 0)
         return `How many stops it could have was not found; ${has}.`;
       if (mean === 0)
-        return `Even without its stops it is not sure to pass${high === null ? '' : `, and with ${formatNumber(high, { digits: 2 })} stops per hour it surely would not`}; ${has}.`;
+        return `Even without its stops it is not sure to pass${high === null ? '' : `, and with ${rateWords(high)} stops per hour it surely would not`}; ${has}.`;
       const still = own.verdict === 'inline' ? 'would still pass' : 'would pass';
-      return `It ${still} with ${limitPhrase(stops.stops_per_hour, confidence)}; ${has}.`;
+      return `It ${still} with ${mostStopsPhrase(stops.stops_per_hour, confidence)}; ${has}.`;
     }
   }
 }
@@ -106,11 +119,11 @@ function placeSentences({ search, gain, place }: Inline): string[] {
 }
 
 function besideSentence({ with_it: own, without_it: without, with_stand_in: instead }: Inline): string {
-  const i = own.rules.findIndex(({ name }) => name === own.decides);
+  const i = decisiveIndex(own);
   const say = ({ label, rules, differences }: JudgedLoop): string => {
     const rule = rules[i] as RuleCheck;
     const { kind } = ruleWords(rule.name);
-    return `${label}: ${meanPhrase(rule.estimate, kind)} (difference ${intervalPhrase(differences[i] as Estimate, kind)})`;
+    return `${label}: ${estimatePhrase(rule.estimate, kind)}, difference ${intervalPhrase(differences[i] as Estimate, kind)}`;
   };
   return `Beside it, with the same luck, in ${ruleWords(own.decides).title}: ${say(without)}; ${say(instead)}.`;
 }
@@ -144,16 +157,9 @@ function sure(
   ];
 }
 
-function next({
-  module,
-  with_it: own,
-  without_it: without,
-  with_stand_in: instead,
-  search,
-  stops,
-  replications,
-  place,
-}: Inline): string[] {
+function next(found: Inline): string[] {
+  const { module, with_it: own, without_it: without, with_stand_in: instead } = found;
+  const { search, stops, replications, place } = found;
   const points: string[] = [];
   if (own.verdict === 'undecided') {
     points.push(
@@ -162,9 +168,11 @@ function next({
         : `About --replications ${replications + own.more_replications} would decide it.`,
     );
   }
-  if (own.verdict !== 'inline' && stops?.found === 'limit' && stops.stops_per_hour.low > 0)
+  const innocent = notToBlame(found);
+  const blamed = own.verdict !== 'inline' && !innocent;
+  if (blamed && stops?.found === 'limit' && stops.stops_per_hour.low > 0)
     points.push(
-      `Get ${module} below ${formatNumber(stops.stops_per_hour.low, { digits: 2 })} stops per hour on the bench, and it passes for sure.`,
+      `Get ${module} below ${rateWords(stops.stops_per_hour.low)} stops per hour on the bench, and it passes for sure.`,
     );
   if (own.verdict !== 'inline' && without.verdict === 'side table')
     points.push(
@@ -172,13 +180,11 @@ function next({
     );
   if (own.verdict !== 'inline' && instead.verdict === 'inline')
     points.push(`With ${instead.label} all rules would be kept.`);
-  const notItsStops = stops === null || stops.found === 'none' || stops.stops_per_hour.mean === 0;
-  if (own.verdict !== 'inline' && notItsStops)
+  if (blamed && (stops === null || stops.found === 'none' || stops.stops_per_hour.mean === 0))
     points.push(
-      `Fewer stops alone would not do: see what it spills or holds back with compare, and --set on its cycle, batch or basket.`,
+      `${stops === null ? 'See' : 'Fewer stops alone would not do: see'} what it spills or holds back with compare, and --set on its cycle, batch or basket.`,
     );
-  if (search === null && own.verdict !== 'inline')
-    points.push('Another place may do better: --anywhere looks for the best.');
+  if (search === null && blamed) points.push('Another place may do better: --anywhere looks for the best.');
   if (own.verdict === 'inline' && search !== null && place !== 'where it is')
     points.push(`Put it ${place} in the order of the file, and run that.`);
   return points;

@@ -8,6 +8,7 @@ import {
 import { capital, measureWords } from './measureWords.js';
 import type { IntervalsPicture, Picture, RibbonPicture } from './picture.js';
 import { limitPhrase, ruleWords } from './ruleWords.js';
+import { mostStops, rateWords } from './stopsPerHour.js';
 
 /** Places in the picture of the search. */
 const MOST_PLACES = 14;
@@ -16,7 +17,7 @@ const MOST_PLACES = 14;
 export function inlinePictures(found: Inline): Picture[] {
   const { with_it: own, stops, search } = found;
   const rule = own.rules.findIndex(({ name }) => name === (stops?.rule ?? own.decides));
-  const ribbon = stops === null ? [] : stopsRibbon(found.module, stops, own.rules[rule] as RuleCheck, rule);
+  const ribbon = stops === null ? [] : stopsRibbon(found, stops, own.rules[rule] as RuleCheck, rule);
   return [...rulesPicture(found), ...ribbon, ...(search === null ? [] : placesPicture(found))];
 }
 
@@ -69,13 +70,19 @@ function ruleRow({ label, rules }: JudgedLoop, i: number, chosen: boolean): Inte
 }
 
 /** The figure that breaks first, over the stops per hour of the module. */
-function stopsRibbon(module: string, stops: ToleratedStops, rule: RuleCheck, index: number): RibbonPicture[] {
+function stopsRibbon(
+  { module, confidence }: Inline,
+  stops: ToleratedStops,
+  rule: RuleCheck,
+  index: number,
+): RibbonPicture[] {
   const rows = stops.points.flatMap(({ stops_per_hour: x, figures }) => {
     const { mean, low, high } = figures[index] ?? { mean: null, low: null, high: null };
     return mean === null ? [] : [{ x, mean, low: low ?? mean, high: high ?? mean }];
   });
   if (rows.length < 2) return [];
   const { mean } = stops.stops_per_hour;
+  const most = mean === null || mean <= 0 ? null : mostStops({ ...stops.stops_per_hour, mean }, confidence);
   const words = ruleWords(rule.name);
   const limit = limitPhrase(rule);
   return [
@@ -83,15 +90,27 @@ function stopsRibbon(module: string, stops: ToleratedStops, rule: RuleCheck, ind
       shape: 'ribbon',
       id: 'stops',
       title: 'How many stops the house would stand',
-      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the limit of the house is ${limit}.${mean === null ? '' : ` The curve crosses that at ${mean.toFixed(1)} stops per hour; it has ${stops.now.toFixed(1)}.`}`,
+      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the limit of the house is ${limit}.${crossingWords(stops, rule, most)}`,
       axis: words.title,
       kind: measureWords(rule.measure).measure.kind,
       across: { title: `stops of ${module} per public hour`, kind: 'plain' },
       rows,
       lines: [{ value: rule.limit, label: limit }],
-      chosen: mean === null ? null : { value: mean, label: `passes up to ${mean.toFixed(1)}` },
+      chosen: mean === null || most === null ? null : { value: mean, label: `passes up to ${most}` },
     },
   ];
+}
+
+/** Where the curve crosses the limit, if it does. */
+function crossingWords(
+  { found, stops_per_hour: { mean }, now }: ToleratedStops,
+  { side }: RuleCheck,
+  most: string | null,
+): string {
+  const has = `it has ${rateWords(now)}`;
+  if (most !== null) return ` The curve crosses that at ${most} stops per hour; ${has}.`;
+  if (found !== 'none' && mean === null) return '';
+  return ` The curve never comes ${side === 'at most' ? 'below' : 'above'} the limit, even without its stops; ${has}.`;
 }
 
 /** The places, best first. */
@@ -114,7 +133,7 @@ function placesPicture({ search, place }: Inline): IntervalsPicture[] {
           shape: 'intervals',
           id: 'places',
           title: 'Where it does best',
-          caption: `${capital(title)} with the module in each place, as the search saw it, with the luck of single shows taken out; ${place} looked best${search.places.length > rows.length ? ` of ${search.places.length}` : ''}.`,
+          caption: `${capital(title)} with the module in each place, as the search saw it. Bars are for telling places from each other in the same shows, not for the figure by itself, whose interval is wider; ${place} looked best${search.places.length > rows.length ? ` of ${search.places.length}` : ''}.`,
           axis: title,
           kind: measure.kind,
           rows,

@@ -51,7 +51,9 @@ export const INLINE_DETAILS: Schema = group({
   search: orNull(
     group({
       measure,
-      places: listOf(group({ label: text, figure: estimate, dropped_after: wholeOrNull })),
+      places: listOf(
+        group({ label: text, figure: estimate, from_best: orNull(estimate), dropped_after: wholeOrNull }),
+      ),
       best: whole,
       middling: whole,
       as_good: listOf(text),

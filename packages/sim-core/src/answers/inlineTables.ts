@@ -4,6 +4,7 @@ import type { Inline, RuleCheck } from '../studies/index.js';
 import type { AnswerTable } from './answer.js';
 import { measureWords } from './measureWords.js';
 import { limitPhrase, ruleWords } from './ruleWords.js';
+import { rateWords } from './stopsPerHour.js';
 
 /** Places in the table of the search. */
 const MOST_PLACES = 10;
@@ -21,7 +22,7 @@ function rulesTable({ with_it: own, module }: Inline): AnswerTable {
       limitPhrase(rule),
       meanPhrase(rule.estimate, kind),
       intervalPhrase(rule.estimate, kind),
-      rule.verdict === 'open' ? 'not told' : rule.verdict,
+      rule.verdict === 'open' ? 'undecided' : rule.verdict,
     ];
   });
   return {
@@ -41,13 +42,14 @@ function besideTable({ with_it: own, without_it: without, with_stand_in: instead
         loop === own ? title : '',
         loop.label,
         meanPhrase(estimate, kind),
+        intervalPhrase(estimate, kind),
         difference === undefined ? '' : intervalPhrase(difference, kind),
       ];
     }),
   );
   return {
-    title: 'Beside it, with the same luck: differences to the loop with it',
-    head: ['', 'loop', 'mean', 'difference, 95 %'],
+    title: 'Beside it, with the same luck: differences from the loop with it',
+    head: ['', 'loop', 'mean', '95 % interval', 'difference, 95 %'],
     rows,
   };
 }
@@ -56,7 +58,7 @@ function stopsTable({ stops, with_it: own, module }: Inline): AnswerTable[] {
   if (stops === null) return [];
   const rows = stops.points.map(({ factor, stops_per_hour: rate, figures }) => [
     `${factor} times`,
-    Number.isFinite(rate) ? rate.toFixed(2) : '-',
+    Number.isFinite(rate) ? rateWords(rate) : '-',
     ...own.rules.map(({ name }, i) => {
       const { kind } = ruleWords(name);
       return intervalPhrase(figures[i] as Estimate, kind);
@@ -82,11 +84,16 @@ function placesTable({ search, place }: Inline): AnswerTable[] {
         turned * ((a.figure.mean ?? Infinity) - (b.figure.mean ?? Infinity)),
     )
     .slice(0, MOST_PLACES)
-    .map(({ label, figure }) => [label, mean(figure), interval(figure), String(figure.replications)]);
+    .map(({ label, figure, from_best: behind }) => [
+      label,
+      mean(figure),
+      behind === null ? 'the best' : interval(behind),
+      String(figure.replications),
+    ]);
   return [
     {
       title: `Places, as the search saw them: ${title}`,
-      head: ['place', 'mean', '95 % interval', 'shows'],
+      head: ['place', 'mean', 'difference from the best, 95 %', 'shows'],
       rows,
     },
   ];

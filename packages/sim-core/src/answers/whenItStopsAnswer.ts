@@ -1,8 +1,9 @@
-import { estimatePhrase, intervalPhrase, KINDS, listing, meanPhrase } from '../findings/index.js';
+import { estimatePhrase, KINDS, listing, meanPhrase } from '../findings/index.js';
 import type { ShowSpec } from '../model/spec/index.js';
 import type { BasketFlood, WhenItStops } from '../studies/index.js';
 import { clockLabel } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { fallFigures, fallInterval, fallSentence, pullSentence } from './fallWords.js';
 import { stopPictures } from './stopPictures.js';
 import {
   actionSentence,
@@ -37,7 +38,7 @@ export function whenItStopsAnswer(found: WhenItStops, moment: StopMoment): Answe
     question: 'when-stops',
     title: `When ${found.module} stops ${found.stop_s === null ? 'until it is cleared' : `for ${timeWords(found.stop_s)}`}`,
     verdict: verdict(found),
-    sentence: `${floodSentence(found)} ${calmSentence(found)}`,
+    sentence: [floodSentence(found), pullSentence(found), calmSentence(found)].filter(Boolean).join(' '),
     because: [...found.actions.map((action) => actionSentence(action, found)), surgeSentence(found)],
     pictures: stopPictures(found),
     tables: tables(found),
@@ -67,7 +68,7 @@ const WHEN_FULL = {
 };
 
 function floodSentence(found: WhenItStops): string {
-  const { module, stop_s: stop, watched_s: watched, upstream, full, spilled } = found;
+  const { module, stop_s: stop, watched_s: watched, upstream, full } = found;
   const lasts = stop === null ? 'until a minder has cleared it' : `for ${timeWords(stop)}`;
   const start = `If ${module} stops now ${lasts}, `;
   const basket = own(found);
@@ -83,19 +84,14 @@ function floodSentence(found: WhenItStops): string {
         : `${whose} floods in ${shareWithLimits(place.floods)}`,
     );
   }
-  if (parts.length === 0)
-    return `${start}no basket floods meanwhile: it did not happen in any of ${found.replications} shows (95 % interval up to ${((basket.floods.high ?? 1) * 100).toFixed(1)} % of them).`;
-  return `${start}${listing(parts, 9)}. ${fallSentence(spilled.all, found)}`;
+  if (parts.length > 0) return `${start}${listing(parts, 9)}. ${fallSentence(found)}`;
+  const none = `${start}no basket floods meanwhile: it did not happen in any of ${found.replications} shows (95 % interval up to ${((basket.floods.high ?? 1) * 100).toFixed(1)} % of them).`;
+  const { whileStopped, after } = fallFigures(found.spilled);
+  return Number(whileStopped) === 0 && Number(after) === 0 ? none : `${none} ${fallSentence(found)}`;
 }
 
 function within(seconds: number, stop: number | null): boolean {
   return stop === null || seconds < stop;
-}
-
-function fallSentence(all: WhenItStops['spilled']['all'], { replications, spilled }: WhenItStops): string {
-  if ((all.mean ?? 0) <= 0)
-    return `No more balls fall than without the stop (${replications} pairs of shows).`;
-  return `${meanPhrase(all, KINDS.balls)} fall because of it on average (95 % interval ${intervalPhrase(all, KINDS.balls)}, ${replications} pairs of shows), ${ballWords(spilled.while_stopped.mean ?? 0)} of them while it stands still.`;
 }
 
 function calmSentence({ calm, watched_s: watched }: WhenItStops): string {
@@ -130,10 +126,11 @@ function tables(found: WhenItStops): AnswerTable[] {
   ];
   const flood = (basket: BasketFlood): string[] =>
     line(`first ball falls at ${basket.id}`, shareWords(basket.floods), basket.first);
-  const balls = (name: string, estimate: WhenItStops['spilled']['all']): string[] => [
+  const fall = fallFigures(spilled);
+  const balls = (name: string, mean: string, estimate: WhenItStops['spilled']['all']): string[] => [
     name,
-    meanPhrase(estimate, KINDS.balls),
-    intervalPhrase(estimate, KINDS.balls),
+    `${mean} ${mean === '1' ? 'ball' : 'balls'}`,
+    fallInterval(estimate, fall.decimals),
   ];
   return [
     {
@@ -151,9 +148,9 @@ function tables(found: WhenItStops): AnswerTable[] {
       title: 'Balls that fall because of it, in the whole loop',
       head: ['', 'on average', '95 % interval'],
       rows: [
-        balls('while it stands still', spilled.while_stopped),
-        balls('after it runs again', spilled.after),
-        balls('together', spilled.all),
+        balls('while it stands still', fall.whileStopped, spilled.while_stopped),
+        balls('after it runs again', fall.after, spilled.after),
+        balls('together', fall.all, spilled.all),
       ],
     },
     {
@@ -187,7 +184,7 @@ function tables(found: WhenItStops): AnswerTable[] {
 }
 
 function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
-  const { module, left_out: left, replications, watched_s: watched, calm, stop_s: stop, pulled } = found;
+  const { module, left_out: left, replications, watched_s: watched, calm, stop_s: stop } = found;
   return [
     `${replications} pairs of shows, each with the same luck and the same to the last ball until it stops.${left === 0 ? '' : ` ${left} more were left out, because ${module} stood still or was out of the loop at that moment already.`}`,
     typed
@@ -195,7 +192,7 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
       : `Now is ${clockLabel(show, found.at_s)}${found.at_s === 0 || show.opensAtSeconds === undefined ? '' : `, ${timeWords(found.at_s)} after the opening`}. How soon a basket floods hangs on how full it stands now: with --levels say what you see.`,
     stop === null
       ? 'A minder comes as the file says, when one is free; levers are set as the file says.'
-      : `A stop of a given length frees itself here: it keeps no minder busy, and no lever is set for it.${(pulled.mean ?? 0) > 0 ? ` In ${shareWords(pulled)} of the shows the rule of the file took ${module} out.` : ''}`,
+      : `A stop of a given length frees itself here: it keeps no minder busy, and no lever is set for it.`,
     `What had not happened ${timeWords(watched)} after the stop counts as later, not as never.`,
     `Calm is when for a whole minute no more than ${ballWords(calm.up_to_balls)} stand above the usual levels of their baskets (where a basket stands 95 % of the time or less): so few they are at 95 of 100 moments without the stop.`,
     ...(found.actions.length === 0

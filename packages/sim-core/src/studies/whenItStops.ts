@@ -74,6 +74,8 @@ export interface WhenItStops {
   readonly left_out: number;
   /** Share of shows in which it was taken out instead of being freed or cleared. */
   readonly pulled: Estimate;
+  /** Over those shows: when something else ran in its place; null where it never was. */
+  readonly pulled_after: TimesOver | null;
   /** How long it stood still. */
   readonly stood: TimesOver;
   /** When its own basket is full and a further ball comes, if it stood still on and on. */
@@ -150,6 +152,7 @@ export async function whenItStops(
     );
   }
   const n = shows.length;
+  const out = shows.filter(({ pulled }) => pulled);
   const times = (values: readonly number[]): TimesOver => ({
     p05: waitingQuantile(values, 0.05, confidence),
     p50: waitingQuantile(values, 0.5, confidence),
@@ -197,7 +200,8 @@ export async function whenItStops(
     sure,
     replications: n,
     left_out: replications - n,
-    pulled: shareOf(shows.filter(({ pulled }) => pulled).length, n, confidence),
+    pulled: shareOf(out.length, n, confidence),
+    pulled_after: out.length === 0 ? null : times(out.map(({ runsAgain }) => runsAgain)),
     stood: times(shows.map(({ runsAgain }) => runsAgain)),
     full: times(shows.map(({ fullAfter }) => fullAfter)),
     upstream: places.map((m) => flood(m, ({ runsAgain }) => runsAgain)),

@@ -11,6 +11,8 @@ export interface PlaceSeen {
    * shows, on top of the mean of the finalists.
    */
   readonly figure: Estimate;
+  /** The measure there less that of the place found, show by show; null for that place itself. */
+  readonly from_best: Estimate | null;
   /** Shows after which it was dropped; null when it was kept to the end. */
   readonly dropped_after: number | null;
 }
@@ -99,7 +101,18 @@ export async function searchPlace(
   }
   const finalists = left.toSorted(byFigure);
   const best = finalists[0] ?? 0;
-  const figures = figuresOf(systems, columnOf, finalists, (i) => dropped.get(i) ?? shows, confidence);
+  const showsOf = (i: number): number => dropped.get(i) ?? shows;
+  const figures = figuresOf(systems, columnOf, finalists, showsOf, confidence);
+  const differenceFrom = (chosen: number, i: number): Estimate => {
+    const count = showsOf(i);
+    const alike = systems.map((_, j) => j).filter((j) => j === chosen || showsOf(j) === count);
+    return pairedAmongAlike(
+      columnOf(i, count),
+      columnOf(chosen, count),
+      alike.map((j) => columnOf(j, count)),
+      confidence,
+    );
+  };
   const ranked = figures
     .map(({ mean }, i) => ({ i, value: badLast(sign * (mean ?? NaN)) }))
     .toSorted((a, b) => b.value - a.value || a.i - b.i);
@@ -109,6 +122,7 @@ export async function searchPlace(
     places: labels.map((label, i) => ({
       label,
       figure: figures[i] as Estimate,
+      from_best: i === best ? null : differenceFrom(best, i),
       dropped_after: dropped.get(i) ?? null,
     })),
     best,
@@ -190,4 +204,21 @@ function figuresOf(
     const half = studentTQuantile(0.5 + confidence / 2, degrees) * Math.sqrt(pooled / own.count);
     return { mean, low: mean - half, high: mean + half, ...common };
   });
+}
+
+/** One column less another, show by show; the spread is that left over by all columns alike, of which they are two. */
+function pairedAmongAlike(
+  column: readonly number[],
+  from: readonly number[],
+  alike: readonly (readonly number[])[],
+  confidence: number,
+): Estimate {
+  const { mean, count } = momentsOf(column.map((value, r) => value - (from[r] ?? NaN)));
+  const common = { confidence, replications: count };
+  if (count === 0) return { mean: null, low: null, high: null, ...common };
+  const degrees = (alike.length - 1) * (count - 1);
+  const variance = degrees > 0 ? residualVariance(alike) : NaN;
+  if (Number.isNaN(variance)) return { mean, low: null, high: null, ...common };
+  const half = studentTQuantile(0.5 + confidence / 2, degrees) * Math.sqrt((2 * variance) / count);
+  return { mean, low: mean - half, high: mean + half, ...common };
 }
