@@ -193,6 +193,20 @@ describe('a mistake in a question is told in the words of the cell', () => {
   });
 });
 
+it('the verdict of an answer can be shown alone', async () => {
+  const done = await kernel.execute(
+    "const minders = await howMany(threads, 'minders', { replications: 4 }); await show(minders, 'verdict')",
+  );
+  expect(done.status).toBe('ok');
+  const [, words, ...more] = done.outputs.map((one) => (one.output_type === 'stream' ? {} : one.data));
+  expect(more).toEqual([]);
+  const said = await kernel.execute(
+    'console.log([minders.answer.sentence, ...minders.answer.because].join("\\n\\n"))',
+  );
+  expect(words?.['text/plain']).toBe(printed(said).trimEnd());
+  expect(words?.['text/html']).toMatch(/^<p>Take /);
+});
+
 it('what can be typed is completed and explained', async () => {
   for (const [code, wanted] of [
     ['await bes', ['bestOf', 'bestOrder']],

@@ -62,7 +62,7 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
     case 'no difference that matters':
       return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
     case 'undecided':
-      return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more pairs.`}`;
+      return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more ${more === 1 ? 'pair' : 'pairs'}.`}`;
   }
 }
 

@@ -37,23 +37,29 @@ export interface Cell {
   readonly note?: string;
 }
 
-/** A table; all cells are text, the first of each row names it. */
+/**
+ * A table; all cells are text, the first of each row names it.
+ *
+ * @param toTheLeft whether a column stands to the left whatever the page says; not given, the page decides
+ */
 export function htmlTable(
   head: readonly string[],
   rows: readonly (readonly (string | Cell)[])[],
   label: string,
+  toTheLeft: (column: number) => boolean = () => false,
 ): string {
+  const style = (i: number): string => (toTheLeft(i) ? ' style="text-align:left"' : '');
   const inner = (cell: string | Cell): string => {
     const { text, note } = typeof cell === 'string' ? { text: cell } : cell;
     return note === undefined
       ? escapeHtml(text)
       : `${escapeHtml(text)}<br><small>${escapeHtml(note)}</small>`;
   };
-  const headRow = head.map((cell) => `<th scope="col">${escapeHtml(cell)}</th>`).join('');
+  const headRow = head.map((cell, i) => `<th scope="col"${style(i)}>${escapeHtml(cell)}</th>`).join('');
   const body = rows
     .map(
       (row) =>
-        `<tr>${row.map((cell, i) => (i === 0 ? `<th scope="row">${inner(cell)}</th>` : `<td>${inner(cell)}</td>`)).join('')}</tr>`,
+        `<tr>${row.map((cell, i) => (i === 0 ? `<th scope="row"${style(i)}>${inner(cell)}</th>` : `<td${style(i)}>${inner(cell)}</td>`)).join('')}</tr>`,
     )
     .join('\n');
   return `<div class="scroll"><table aria-label="${escapeHtml(label)}"><thead><tr>${headRow}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;

@@ -1,7 +1,14 @@
+/** Commands whose verbs are called otherwise. */
+const COMMANDS = /\b(?:when-stops|mend-first|how-many|best-of|best-order|flood-card)\b/g;
+
 /**
  * Advice of the command line in the words of a cell: options without dashes, as they stand between braces, and a command as
  * its verb.
  *
+ * @example
+ * inCellWords('Against it: compare, with --set crew.walk=10s.') // => "Against it: compare, with loop.set('crew.walk', '10s')."
+ * @example
+ * inCellWords('Ask when-stops, or --on spills_per_hour.') // => "Ask whenItStops, or on: 'spills_per_hour'."
  * @example
  * inCellWords('Write --at 10min, or --values 400,500.') // => "Write at: '10min', or values: [400, 500]."
  * @example
@@ -12,12 +19,22 @@ export function inCellWords(text: string): string {
     /how-many FILE ([\w-]+(?: [\w-]+|(?:\.[\w-]+)+)?)/g,
     (_, thing: string) => `howMany(loop, '${thing}')`,
   );
-  return verbs.replaceAll(
-    /--([a-z][a-z-]*)(?: (\d(?:[\w.,]*\w)?))?/g,
-    (_, name: string, value: string | undefined) =>
-      name.replaceAll(/-([a-z])/g, (__, letter: string) => letter.toUpperCase()) +
-      (value === undefined ? '' : `: ${written(value)}`),
+  const named = verbs.replaceAll(COMMANDS, (name) =>
+    name === 'when-stops' ? 'whenItStops' : camelCase(name),
   );
+  const changes = named.replaceAll(
+    /--set ([\w.-]+)=(\w(?:[\w.]*\w)?)/g,
+    (_, key: string, value: string) => `loop.set('${key}', ${written(value)})`,
+  );
+  return changes.replaceAll(
+    /--([a-z][a-z-]*)(?: (\d(?:[\w.,]*\w)?|[a-z]+_\w+))?/g,
+    (_, name: string, value: string | undefined) =>
+      camelCase(name) + (value === undefined ? '' : `: ${written(value)}`),
+  );
+}
+
+function camelCase(name: string): string {
+  return name.replaceAll(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
 /** A value as code: several numbers as a list, what has a unit as a text. */

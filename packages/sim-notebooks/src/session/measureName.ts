@@ -11,7 +11,8 @@ export type MeasureName =
   | 'stops_per_hour'
   | 'lost_per_hour'
   | 'minders_busy_share'
-  | 'pulls_per_show';
+  | 'pulls_per_show'
+  | 'loop_time_p95_s';
 
 /** The measure a question was asked on; what is not one is refused with the nearest that is. */
 export function checkedMeasure(on: string | undefined): string {

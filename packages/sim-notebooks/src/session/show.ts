@@ -33,6 +33,7 @@ export type PictureName =
   | 'whole-show'
   | 'flood-clock'
   | 'all'
+  | 'verdict'
   | (string & {});
 
 /** How something is shown. */
@@ -49,7 +50,8 @@ export interface ShowOptions {
  * pictures, of a replay the story and its timeline, of a loop how soon its baskets flood. Write `await` before it.
  *
  * @param what from `run`, `replay`, `load` or a question; a chart of your own works too
- * @param picture one picture by its name, such as `show(run, 'levels')`, or `'all'`
+ * @param picture one picture by its name, such as `show(run, 'levels')`, or `'all'`; of an answer also
+ *   `'verdict'`: that alone, in words
  * @throws InputError when there is no picture of that name; the message tells those there are
  * @example
  * await show(await run('scenarios/bench-one.yaml', { replications: 2 }), 'crew') // => undefined

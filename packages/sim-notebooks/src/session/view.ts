@@ -35,13 +35,14 @@ export function firstView(thing: Showable): View {
 }
 
 /**
- * Just one picture, or all of them.
+ * Just one picture, or all of them; of an answer also the verdict alone, in words.
  *
  * @throws InputError when there is none of that name
  */
 export function pictureView(thing: Showable, id: string): View {
   const all = figuresOf(thing);
   if (id === 'all') return { ...firstView(thing), figures: all };
+  if (id === 'verdict' && thing instanceof Reply) return { words: verdictWords(thing), figures: [] };
   const figure = all.find((one) => one.id === id);
   if (figure === undefined) {
     throw new InputError([
@@ -49,7 +50,11 @@ export function pictureView(thing: Showable, id: string): View {
         code: 'unknown_name',
         path: '',
         rule: `there is no picture ${JSON.stringify(id)} here`,
-        hint: suggest(id, [...all.map((one) => one.id), 'all']),
+        hint: suggest(id, [
+          ...all.map((one) => one.id),
+          'all',
+          ...(thing instanceof Reply ? ['verdict'] : []),
+        ]),
       },
     ]);
   }
@@ -86,10 +91,15 @@ function runView({ loop, result, headline, advice, figures }: Run): View {
   };
 }
 
+function verdictWords({ answer: { sentence, because } }: Reply): NonNullable<View['words']> {
+  const said = [sentence, ...because].map(inCellWords);
+  return { html: paragraphs(said), text: said.join('\n\n') };
+}
+
 function replyView({ answer, figures }: Reply): View {
   const { title, sentence, because, sure, next } = answer;
   const lists = [
-    ['How sure', sure],
+    ['How sure', sure.map(inCellWords)],
     ['To try next', next.map(inCellWords)],
   ] as const;
   const given = lists.filter(([, items]) => items.length > 0);
