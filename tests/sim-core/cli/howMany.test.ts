@@ -23,6 +23,7 @@ interface Printed {
   readonly verdict: string;
   readonly sentence: string;
   readonly shows: number;
+  readonly next: readonly string[];
   readonly pictures: readonly { readonly chosen: { readonly value: number } | null }[];
   readonly details: Sweep;
 }
@@ -170,6 +171,58 @@ describe('lapwright how-many', () => {
     expect(least.details.recommended).toBeGreaterThan(30);
   }, 240_000);
 
+  it('tries no basket for more balls than there are, unless it is typed', async () => {
+    const own = await asked('how-many', LOOP, 'basket', 'pendulum', '-n', '4');
+    expect(Math.max(...own.details.values.map(({ value }) => value))).toBe(50);
+    const typed = await asked('how-many', LOOP, 'basket', 'pendulum', '--values', '40,60', '-n', '4');
+    expect(typed.details.values.map(({ value }) => value)).toEqual([40, 60]);
+  }, 240_000);
+
+  it('asks whether balls pass as well when there is a limit, and names whole commands to try next', async () => {
+    const minders = await asked(
+      'how-many',
+      'scenarios/shifts.yaml',
+      'minders',
+      '--on',
+      'spills_per_hour',
+      '--limit',
+      '500',
+      '-n',
+      '10',
+    );
+    expect(minders.details).toMatchObject({ want: 'least', also: [{ measure: 'throughput_bps' }] });
+    expect(minders.details.values.every(({ value }) => value >= 1)).toBe(true);
+    const walk = await asked(
+      'how-many',
+      'scenarios/shifts.yaml',
+      'crew.walk',
+      '--values',
+      '5 s,6 s',
+      '--margin',
+      '500',
+      '-n',
+      '8',
+    );
+    expect(walk.details.recommended).toBe(5);
+    expect(walk.next[0]).toContain("npx lapwright compare scenarios/shifts.yaml --set 'crew.walk=5 s'");
+  }, 240_000);
+
+  it('honours the house rules of the file, and says what fewer balls cost in flow', async () => {
+    const file = at('ruled.yaml');
+    const text = readFileSync(LOOP, 'utf8');
+    const args = ['balls', '--values', '25,30,35', '-n', '20'];
+    const plain = await asked('how-many', LOOP, ...args);
+    expect(plain.details.recommended).toBe(35);
+    expect(plain.sentence).toMatch(
+      /It costs flow: balls passing the counter at 0\.9\d+ bps instead of 1\.0\d+ bps/,
+    );
+    writeFileSync(file, `${text}\nhouse_rules: { least_throughput: 1.02 bps }\n`);
+    const ruled = await asked('how-many', file, ...args);
+    expect(ruled.details.recommended).toBe(null);
+    expect(ruled.details.rules).toMatchObject([{ name: 'least_throughput', limit: 1.02 }]);
+    expect(ruled.sentence).toMatch(/balls passing the counter would be/);
+  }, 240_000);
+
   it('gives the same bytes with 1 and 2 workers, broken off and gone on, and in shards', async () => {
     const study = ['how-many', LOOP, 'balls', '-n', '20', '--json'];
     const whole = (await lapwright(...study, '--workers', '1')).stdout;
@@ -211,6 +264,11 @@ describe('lapwright how-many', () => {
       'half a ball',
       [LOOP, 'balls', '--values', '5,5.5'],
       /5\.5 is none of the numbers of balls.*whole numbers from 1/,
+    ],
+    [
+      'nobody where a stop needs a minder',
+      ['scenarios/shifts.yaml', 'minders', '--values', '0,1,2'],
+      /0 is none of the numbers of minders \(some stops last until a minder clears them\).*from 1/s,
     ],
     ['minders below none', [LOOP, 'minders', '--values=-1,2'], /-1 is none/],
     ['a range the wrong way', [LOOP, 'balls', '--from', '9', '--to', '5'], /5 is not above 9/],

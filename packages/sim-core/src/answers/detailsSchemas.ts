@@ -209,6 +209,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
         estimate,
         measures: listOf(group({ measure, estimate })),
         gain: estimate,
+        gains: listOf(group({ measure, gain: estimate })),
         judged: flag,
       }),
     ),

@@ -14,6 +14,7 @@ const PICTURED = ['spills_per_hour', 'throughput_bps', 'loop_time_s', 'minders_b
  *
  * @param name of the scenario
  * @param notes what to know of how it was varied
+ * @param compare what compares the file with itself changed, as it can be typed, but for the changes
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
  * const grid = { values: [1, 2], step: 1, min: 1, whole: true, fixed: true };
@@ -21,7 +22,12 @@ const PICTURED = ['spills_per_hour', 'throughput_bps', 'loop_time_s', 'minders_b
  * const found = await sweep(study, varied, { replications: 10, on: 'stops_per_hour' });
  * howManyAnswer('Example', found, []).verdict // => 'take the last looked at'
  */
-export function howManyAnswer(name: string, found: Sweep, notes: readonly string[]): AnswerParts {
+export function howManyAnswer(
+  name: string,
+  found: Sweep,
+  notes: readonly string[],
+  compare = 'npx lapwright compare FILE',
+): AnswerParts {
   return {
     question: 'how-many',
     title: `${name}: ${variedWords(found.thing, found.want).question}`,
@@ -31,7 +37,7 @@ export function howManyAnswer(name: string, found: Sweep, notes: readonly string
     pictures: pictures(found),
     tables: [decidingTable(found), measuresTable(found)],
     sure: [...sure(found), ...notes],
-    next: next(found),
+    next: next(found, compare),
     details: { ...found },
   };
 }
@@ -229,23 +235,23 @@ function sure(found: Sweep): string[] {
   ];
 }
 
-function next(found: Sweep): string[] {
+function next(found: Sweep, compare: string): string[] {
   const { recommended, form, today, values, on, changes } = found;
   const open = values.some(({ verdict }) => verdict === 'undecided');
   return [
     ...(recommended === today || changes.length === 0
       ? []
-      : [`Against the file as it is: compare, with ${changes.join(' ')}.`]),
+      : [`Against the file as it is: ${compare} ${changes.join(' ')}`]),
     ...(open
       ? [
           `Four times as many shows (--replications) make intervals half as wide; what is undecided may settle.`,
         ]
       : []),
     ...(form === 'limit' && recommended === null
-      ? ['Another --limit, or values on the safe side with --values.']
+      ? ['Ask again with another --limit, or with values on the safe side (--values).']
       : []),
     ...(form === 'limit' && on === 'spill_hour_share'
-      ? ['If some spills are fine, say how many: --on spills_per_hour --limit 20.']
+      ? ['If some spills are fine, ask again and say how many with --on spills_per_hour --limit 20.']
       : []),
   ];
 }

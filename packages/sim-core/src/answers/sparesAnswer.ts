@@ -1,8 +1,9 @@
+import type { Estimate } from '../statistics/index.js';
 import type { SpareRival, Spares, SpareSet } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { SHORT } from './howManyAnswer.js';
 import { listed, plainAmount } from './howManySentence.js';
-import { measureWords } from './measureWords.js';
+import { capital, measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
 /** Lines of the table and the picture. */
@@ -32,10 +33,11 @@ export function sparesAnswer(name: string, found: Spares): AnswerParts {
   };
 }
 
-function verdictOf({ sets, named, unnamed, bring }: Spares): string {
+function verdictOf(found: Spares): string {
+  const { sets, named, unnamed, bring } = found;
   if (named.length + unnamed.length === 0) return 'no spares in the file';
   if (sets.length === 0) return 'no pull rule names a spare';
-  if (bring === null) return 'undecided';
+  if (bring === null || (bring.length > 0 && !needed(found))) return 'undecided';
   return bring.length === 0 ? 'none needed' : 'bring';
 }
 
@@ -59,20 +61,70 @@ function sentence(found: Spares): string {
     const lead =
       best === undefined
         ? ''
-        : ` Most was gained with ${called(best.spares)}: ${words.title} better by ${words.mean(best.gain)} than with none (95 % interval: ${words.interval(best.gain)}, ${shows}).`;
+        : (best.gain.mean ?? 0) <= 0
+          ? ` No choice looked better than none: ${words.title} ${words.estimate(noneOf(sets).estimate)} with none (${shows}).`
+          : ` Most was gained with ${called(best.spares)}: ${gainPhrase(on, best.gain, shows)}.`;
     return `Undecided which spares to bring.${lead} That another choice is better by more than what matters cannot be ruled out; ${matters}.`;
   }
   const gained = sets.find(({ spares }) => same(spares, bring));
+  const most = rival?.gain.high ?? 0;
   const against =
     rival === null
       ? ''
-      : (rival.gain.high ?? 0) <= 0
+      : most <= 0
         ? 'no other choice is better'
-        : `any other choice is at most ${words.value(Math.max(0, rival.gain.high ?? 0), rival.gain)} better`;
+        : `any other choice is at most ${words.value(most, rival.gain)} better`;
+  const because = against === '' ? matters : `${against}, and ${matters}`;
   if (bring.length === 0)
-    return `Bring no spare: ${words.title} ${gained === undefined ? '' : words.estimate(gained.estimate)} with none (${shows}); with spares there is no difference that matters: ${against}, and ${matters}.`;
+    return `Bring no spare: ${words.title} ${gained === undefined ? '' : words.estimate(gained.estimate)} with none (${shows}); with spares there is no difference that matters: ${because}.`;
   const less = failed === null ? '' : ` ${notEnough(found, failed)}`;
-  return `Bring ${called(bring)}: ${words.title} better by ${gained === undefined ? '' : words.estimate(gained.gain)} than with no spare (${shows}). One more brings no difference that matters: ${against}, and ${matters}.${less}`;
+  const other = otherMeasure(found);
+  const gain = gained === undefined ? '' : gainPhrase(on, gained.gain, shows);
+  const lead = other === null ? gain : `${gainPhrase(other.measure, other.gain, shows)}; ${gain}`;
+  const more =
+    rival === null
+      ? ''
+      : ` ${named.length > bring.length ? 'One more brings' : 'Others bring'} no difference that matters: ${because}.`;
+  return needed(found)
+    ? `Bring ${called(bring)}: ${lead}.${more}${less}`
+    : `Undecided: ${called(bring)} will surely do, but whether none would do as well is not settled. ${capital(lead)}.${more}${less}`;
+}
+
+/** No spare at all. */
+function noneOf(sets: readonly SpareSet[]): SpareSet {
+  return sets.find(({ spares }) => spares.length === 0) as SpareSet;
+}
+
+/** The set that is brought, by the measure that tells it from the one that is not surely enough. */
+function otherMeasure({ sets, bring, failed, on }: Spares): SpareRival | null {
+  if (bring === null || failed === null || failed.measure === on) return null;
+  const gain = sets
+    .find(({ spares }) => same(spares, bring))
+    ?.gains.find(({ measure }) => measure === failed.measure)?.gain;
+  return gain === undefined ? null : { spares: bring, measure: failed.measure, gain };
+}
+
+/** Whether what is brought is for sure better than none, by the measure asked about or by the one that decides. */
+function needed(found: Spares): boolean {
+  const { sets, bring } = found;
+  if (bring === null) return false;
+  const gain = otherMeasure(found)?.gain ?? sets.find(({ spares }) => same(spares, bring))?.gain;
+  return (gain?.low ?? 0) > 0;
+}
+
+/** A gain over none in words: better, worse, or not to be told apart. */
+function gainPhrase(measure: string, gain: Estimate, shows: string): string {
+  const words = measureWords(measure);
+  const { mean, low, high } = gain;
+  if (mean === null) return `nothing to measure of ${words.title}`;
+  if (low === 0 && high === 0) return `${words.title} the same as with no spare (${shows})`;
+  const side = mean < 0 ? 'worse' : 'better';
+  const turned =
+    mean < 0
+      ? { ...gain, mean: -mean, low: high === null ? null : 0 - high, high: low === null ? null : 0 - low }
+      : gain;
+  const sure = (turned.low ?? 0) > 0 ? '' : ', which may be luck';
+  return `${words.title} ${side} by ${words.estimate(turned)} than with no spare (${shows})${sure}`;
 }
 
 /** Of the set that is not surely enough: whether it surely is not. */
@@ -182,7 +234,8 @@ function sure({ sets, replications }: Spares): string[] {
   ];
 }
 
-function next({ sets, named, unnamed, pulled, bring }: Spares): string[] {
+function next(found: Spares): string[] {
+  const { sets, named, unnamed, pulled } = found;
   const rule =
     'pull: { outlasts: 5 min, spares: [NAME], swap: 90 s, mend: 1 h } under a module that often stops for long';
   if (named.length + unnamed.length === 0)
@@ -201,7 +254,7 @@ function next({ sets, named, unnamed, pulled, bring }: Spares): string[] {
       (id) =>
         `To count in ${id}, add it to the spares of a pull rule, such as that of ${pulled[0] ?? 'a module'}.`,
     ),
-    ...(bring === null
+    ...(verdictOf(found) === 'undecided'
       ? [
           'Four times as many shows (--replications) make intervals half as wide; or say with --margin what does not matter to you.',
         ]

@@ -17,6 +17,8 @@ export interface SpareSet {
   readonly measures: readonly MeasureEstimate[];
   /** Gain on the measure over no spare at all, good news counted positive, show by show; of no spare itself 0. */
   readonly gain: Estimate;
+  /** The same on the other measures by which a choice must be enough. */
+  readonly gains: readonly { readonly measure: string; readonly gain: Estimate }[];
   /** Judged with fresh shows; else only a first look was had. */
   readonly judged: boolean;
 }
@@ -164,8 +166,8 @@ export async function spares(study: Study, spec: LoopSpec, options: SparesOption
     },
     always: indexes.length <= ALL_JUDGED ? indexes : [0, ...bestOf(1)],
   });
-  const gain = (index: number): Estimate =>
-    gainOf(looked, on, 0, index, { judged: looked.isJudged(index), confidence });
+  const gain = (index: number, measure = on): Estimate =>
+    gainOf(looked, measure, 0, index, { judged: looked.isJudged(index), confidence });
   const step = steps.find(({ value }) => value === found);
   const last = steps.at(-1);
   return {
@@ -178,6 +180,7 @@ export async function spares(study: Study, spec: LoopSpec, options: SparesOption
         estimate: looked.estimate(index),
         measures: looked.estimates(index),
         gain: gain(index),
+        gains: also.map(({ measure }) => ({ measure, gain: gain(index, measure) })),
         judged: looked.isJudged(index),
       }))
       .toSorted((a, b) => Number(b.judged) - Number(a.judged) || (b.gain.mean ?? 0) - (a.gain.mean ?? 0)),

@@ -2,9 +2,11 @@ import { howManyAnswer } from '../../answers/index.js';
 import { houseRules } from '../../experiments/index.js';
 import { fullHours } from '../../model/spec/index.js';
 import { sweep } from '../../studies/index.js';
+import { shellWord } from '../shellWord.js';
 import { argumentFault } from './argumentFault.js';
 import type { Ask, AskedScenario } from './askedScenario.js';
 import { measureAmount } from './measureAmount.js';
+import { typedChange } from './typedChange.js';
 import { type AskedThing, variedOf } from './variedOf.js';
 
 /** What is varied, by what it is judged, and how well. */
@@ -70,5 +72,6 @@ export function howManyQuestion(asked: AskedScenario, options: HowManyQuestionOp
         ...((least || most) && { want: least ? 'least' : 'most' }),
       }),
       notes,
+      `npx lapwright compare ${[shellWord(asked.scenario.source.file), ...asked.changes.map(typedChange)].join(' ')}`,
     );
 }

@@ -1,9 +1,10 @@
-import { type Change, changedDraft, ChangeError, changeText, valueWords } from '../../changes/index.js';
+import { type Change, changedDraft, ChangeError, valueWords } from '../../changes/index.js';
 import type { Scenario } from '../../scenario/index.js';
 import { around, type Varied } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
 import { type AskedScenario, changedFurther } from './askedScenario.js';
 import { numberWithUnit, typedGrid, type TypedValues } from './gridOptions.js';
+import { typedChange } from './typedChange.js';
 
 /**
  * Any key of the file that is a number, with or without a unit.
@@ -51,7 +52,7 @@ export function variedKey(asked: AskedScenario, key: string, typed: TypedValues 
         ? around(value, { below: 5, above: 5, min: whole ? 0 : value / 10, whole })
         : typedGrid(typed, { min: -Infinity, whole: false, called: `values of ${key}` }),
     at: (one) => changed(written(one, unit)).spec,
-    changes: (one) => [changeText({ kind: 'set', path: key, value: written(one, unit) })],
+    changes: (one) => [typedChange({ kind: 'set', path: key, value: written(one, unit) })],
   };
 }
 

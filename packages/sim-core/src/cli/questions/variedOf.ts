@@ -1,10 +1,11 @@
-import { type Change, ChangeError, changeText } from '../../changes/index.js';
+import { type Change, ChangeError } from '../../changes/index.js';
 import type { LoopSpec } from '../../model/spec/index.js';
 import { type Scenario, suggest } from '../../scenario/index.js';
 import { around, type Grid, tidy, type Varied, withStopRate } from '../../studies/index.js';
 import { argumentFault } from './argumentFault.js';
 import { type AskedScenario, changedFurther } from './askedScenario.js';
 import { type GridOptions, typedGrid, type TypedValues, typedValues, type ValueRule } from './gridOptions.js';
+import { typedChange } from './typedChange.js';
 import { variedKey } from './variedKey.js';
 
 /** What is varied, with remarks on how. */
@@ -239,7 +240,14 @@ function basket(asked: AskedScenario, module: string, typed: TypedValues | undef
       `the basket of ${module} is unlimited, so that there is no size to begin with`,
       'Say which sizes to try, such as --values 50,100,150,200.',
     );
-  const step = Math.max(1, Math.round(capacity / 4));
+  // A basket for more balls than there are is never full; what was typed is tried all the same.
+  const { supply } = spec;
+  const charge = supply.kind === 'feed' ? Infinity : supply.placed.reduce((sum, placed) => sum + placed, 0);
+  const largest = typed === undefined ? Math.max(2, charge) : Infinity;
+  const middle = Math.min(capacity, largest);
+  const step = Math.max(1, Math.round(middle / 4));
+  const sizes = [-2, -1, 0, 1, 2, 4].map((k) => Math.min(middle + k * step, largest));
+  const made = setting(asked, (value) => [[`modules.${module}.basket.balls`, String(value)]]);
   return {
     varied: {
       thing: { kind: 'basket', module },
@@ -247,17 +255,19 @@ function basket(asked: AskedScenario, module: string, typed: TypedValues | undef
       today: capacity === Infinity ? null : capacity,
       want: 'least',
       grid: gridOf(typed, { min: 1, whole: true, called: 'sizes of a basket' }, () => ({
-        values: [...new Set([-2, -1, 0, 1, 2, 4].map((k) => capacity + k * step))].filter(
-          (size) => size >= 1,
-        ),
+        values: [...new Set(sizes)].filter((size) => size >= 1),
         step,
         min: 1,
         whole: true,
         fixed: false,
       })),
-      ...setting(asked, (value) => [[`modules.${module}.basket.balls`, String(value)]]),
+      ...made,
+      at: (value) => (value > largest ? undefined : made.at(value)),
     },
-    notes: [],
+    notes:
+      charge < Infinity && typed === undefined && largest < middle + 4 * step
+        ? [`No basket was tried that holds more than the ${charge} balls of the charge.`]
+        : [],
   };
 }
 
@@ -346,6 +356,6 @@ function setting(
     keys(value).map(([path, typed]) => ({ kind: 'set', path, value: typed }));
   return {
     at: (value) => changedFurther(asked, changes(value)).spec,
-    changes: (value) => changes(value).map(changeText),
+    changes: (value) => changes(value).map(typedChange),
   };
 }

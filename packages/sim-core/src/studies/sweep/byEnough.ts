@@ -1,11 +1,14 @@
 import { type Criterion, enough, gainOf } from './enough.js';
-import { beyond } from './grid.js';
+import { between, beyond } from './grid.js';
 import type { Looked } from './looked.js';
 import type { Judgement } from './sweepResult.js';
 import type { Varied } from './varied.js';
 
 /** Values up to which all are judged, so that every row rests on the same shows. */
 const ALL_JUDGED = 6;
+
+/** Parts into which the gap is cut in which the decision lies. */
+const REFINED = 3;
 
 /** Rounds in which the grid may grow. */
 const ROUNDS = 4;
@@ -23,6 +26,8 @@ export async function byEnough(
   const towardsCheap = want === 'most' ? 1 : -1;
   const costlyFirst = (): number[] => looked.exploredValues.toSorted((a, b) => towardsCheap * (a - b));
   await growTowardsBetter();
+  const begun = costlyFirst();
+  await refineLastGap();
   const values = costlyFirst();
   const {
     first,
@@ -32,7 +37,7 @@ export async function byEnough(
     criteria,
     // From the most costly of the bests on: cheaper ones may be worse by another measure.
     order: (bests) => values.slice(Math.min(...bests.map((best) => values.indexOf(best)))),
-    always: values.length <= ALL_JUDGED ? values : [],
+    always: begun.length <= ALL_JUDGED ? begun : [],
   });
   const beside = recommended ?? first;
   const gain = (value: number, measure: string): ReturnType<typeof gainOf> =>
@@ -70,6 +75,25 @@ export async function byEnough(
     },
     decidedBy: () => null,
   };
+
+  /** Looks between the last value that by a first look is enough and the next, which is not. */
+  async function refineLastGap(): Promise<void> {
+    const values = costlyFirst();
+    const isEnough = (value: number): boolean =>
+      criteria.every(({ measure, margin: least }) =>
+        values.every(
+          (rival) =>
+            (gainOf(looked, measure, value, rival, { judged: false, confidence }).mean ?? 0) <= least,
+        ),
+      );
+    const last = values.findLast((value) => isEnough(value));
+    const after = last === undefined ? undefined : values[values.indexOf(last) + 1];
+    if (varied.grid.fixed || last === undefined || after === undefined) return;
+    const inner = between(last, after, varied.grid.whole, REFINED).filter(
+      (value) => !values.includes(value) && looked.can(value),
+    );
+    if (inner.length > 0) await looked.explore(inner);
+  }
 
   /** Goes on beyond the end that costs more while that end is better than the value beside it by more than the margin. */
   async function growTowardsBetter(): Promise<void> {

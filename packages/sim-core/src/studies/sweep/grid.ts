@@ -34,11 +34,11 @@ export function niceStep(size: number, whole: boolean): number {
   return found ?? tidy(10 * power);
 }
 
-/** Values between two, on round numbers, so that there are about six steps from one to the other; both ends included. */
-export function between(a: number, b: number, whole: boolean): number[] {
+/** Values between two, on round numbers, so that there are about so many steps from one to the other; both ends included. */
+export function between(a: number, b: number, whole: boolean, parts = 6): number[] {
   const [low, high] = a < b ? [a, b] : [b, a];
   if (low === high) return [low];
-  const step = niceStep((high - low) / 6, whole);
+  const step = niceStep((high - low) / parts, whole);
   const inner: number[] = [];
   for (let k = Math.floor(low / step) + 1; tidy(k * step) < high; k++) {
     const value = tidy(k * step);

@@ -91,7 +91,7 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   // Where even none seen would not be enough to be sure in a first look, the last but one that is likely to be kept.
   const from =
     last() ??
-    all.findLast((value) => surelySeen(value)) ??
+    all.filter((value) => surelySeen(value)).slice(-2)[0] ??
     all.filter((value) => likely(value)).slice(-2)[0] ??
     bestOf(all);
   const beyondIt = all.slice(all.indexOf(from) + 1);
