@@ -32,11 +32,20 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
     tables: [
       {
         title: 'If it stops now, its basket floods after',
-        head: ['module', 'builder', 'one of twenty', 'half', 'half: 95 % interval', 'first'],
+        head: [
+          'module',
+          'builder',
+          'one of twenty',
+          'its 95 % interval',
+          'half',
+          'its 95 % interval',
+          'first',
+        ],
         rows: card.modules.map((line) => [
           line.id,
           line.builder ?? '',
           after(line.p05.mean, card),
+          line.p05.mean === null ? '-' : limits(line.p05),
           after(line.p50.mean, card),
           line.p50.mean === null ? '-' : limits(line.p50),
           firstAidWords(line),
@@ -71,16 +80,19 @@ function limits(time: Estimate): string {
 }
 
 /**
- * What to do first when a module stands still, in few words.
+ * What to do first when a module stands still, in few words: no hurry where its basket does not flood while it is watched.
  *
  * @example
- * firstAidWords({ when_full: 'spill', first: { kind: 'swap', what: 'understudy', takes_s: 90, within_s: 26.7 } }) // => 'swap in understudy (1 min 30 s) within 26 s'
+ * const p05 = { mean: 116.7, low: 110, high: 125, confidence: 0.95, replications: 60 };
+ * firstAidWords({ when_full: 'spill', p05, first: { kind: 'swap', what: 'understudy', takes_s: 90, within_s: 26.7 } }) // => 'swap in understudy (1 min 30 s) within 26 s'
  */
 export function firstAidWords({
   first,
   when_full: full,
   returns_to: to,
-}: Pick<FloodLine, 'first' | 'when_full' | 'returns_to'>): string {
+  p05,
+}: Pick<FloodLine, 'first' | 'when_full' | 'returns_to' | 'p05'>): string {
+  if (p05.mean === null) return 'no hurry';
   const hands =
     full === 'back_up'
       ? 'backs up: look after the one before'

@@ -121,8 +121,8 @@ function tables(found: WhenItStops): AnswerTable[] {
   const line = (name: string, share: string, { p05, p50, p95 }: WhenItStops['full']): string[] => [
     name,
     share,
-    ...[p05, p50, p95].map((at) => (at.mean === null ? '-' : timeWords(at.mean))),
-    p50.mean === null ? '-' : limitsOfTime(p50),
+    ...[p05, p50].flatMap((at) => (at.mean === null ? ['-', '-'] : [timeWords(at.mean), limitsOfTime(at)])),
+    p95.mean === null ? '-' : timeWords(p95.mean),
   ];
   const flood = (basket: BasketFlood): string[] =>
     line(`first ball falls at ${basket.id}`, shareWords(basket.floods), basket.first);
@@ -135,7 +135,15 @@ function tables(found: WhenItStops): AnswerTable[] {
   return [
     {
       title: 'What happens when, counted from the stop',
-      head: ['', 'in shows', 'one of twenty', 'half', '19 of twenty', 'half: 95 % interval'],
+      head: [
+        '',
+        'in shows',
+        'one of twenty',
+        'its 95 % interval',
+        'half',
+        'its 95 % interval',
+        '19 of twenty',
+      ],
       rows: [
         line(`basket of ${found.module} full, if it stood on and on`, '', full),
         ...upstream.map(flood),
