@@ -202,6 +202,17 @@ describe('lapwright inline', () => {
       /Did you mean wheel\?/,
     ],
     ['an empty name', ['inline', FILE, 'diva', '--places', 'mill,'], /names with commas/],
+    [
+      'several unknown places, by the option that was typed',
+      ['inline', FILE, 'diva', '--places', 'mil,whel'],
+      /^(?=[\s\S]*--places mil,whel: there is no module "mil")(?=[\s\S]*--places mil,whel: there is no module "whel")(?![\s\S]*--with)/,
+    ],
+    [
+      'a place of the side table, by the option that was typed',
+      ['inline', FILE, 'stair', '--after', 'snail'],
+      /^(?![\s\S]*--(with|move))[\s\S]*--after snail: snail is on the side table.*Name a module that stands in the loop/,
+    ],
+    ['the counter, without an option that was not typed', ['inline', FILE, 'mill'], /^mill: .*crew\.sweep/m],
     ['two places', ['inline', FILE, 'diva', '--after', 'mill', '--anywhere'], /cannot be used with/],
     [
       'an unknown spare',
