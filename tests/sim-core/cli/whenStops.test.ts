@@ -150,6 +150,23 @@ describe('lapwright when-stops', () => {
   });
 });
 
+describe('what to try next', () => {
+  it.each([
+    [[...ASK, '--for', '4min', '--levels', 'pump-house=100']],
+    [['flood-card', 'scenarios/lever.yaml', '--moments', '2']],
+  ])('is commands that can be typed: %j', async (asked) => {
+    const { stdout } = await lapwright(...asked, '-n', '4', '--json');
+    const { next } = JSON.parse(stdout) as { next: string[] };
+    expect(next.length).toBeGreaterThan(0);
+    for (const line of next) {
+      const typed = /: npx lapwright (.*)$/.exec(line)?.[1] ?? '';
+      const words = typed.split(' ').map((word) => word.replaceAll("'", ''));
+      const { code, stderr } = await lapwright(...words, '-n', '2');
+      expect([line, code, stderr]).toEqual([line, 0, '']);
+    }
+  });
+});
+
 describe('lapwright flood-card', () => {
   it.each(['when-stops', 'flood-card'])(
     'shows the time that %s watches as it would be typed',

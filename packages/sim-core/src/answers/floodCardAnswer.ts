@@ -14,11 +14,12 @@ const AT_ONCE = 10;
  * How soon each basket floods when its module stops, in words, figures and a picture.
  *
  * @param name of the scenario
+ * @param file of the scenario, as it is typed into a shell
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
  * floodCardAnswer('Example', await floodCard(study, exampleLoop, { replications: 3 })).verdict // => 'none floods'
  */
-export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
+export function floodCardAnswer(name: string, card: FloodCard, file = 'loop.yaml'): AnswerParts {
   const soonest = card.modules
     .filter(({ p05 }) => p05.mean !== null)
     .toSorted((a, b) => (a.p05.mean ?? 0) - (b.p05.mean ?? 0));
@@ -54,7 +55,7 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
     ],
     sure: sure(card),
     next: [
-      'For one module with all that follows, the balls that fall and the latest moment to act: when-stops with its name.',
+      `For one module with all that follows, the balls that fall and the latest moment to act: npx lapwright when-stops ${file} ${(soonest[0] ?? card.modules[0])?.id ?? ''}`,
     ],
     details: { ...card },
   };
