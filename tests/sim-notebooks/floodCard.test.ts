@@ -93,6 +93,7 @@ describe('a flood card to print', () => {
       expect(rows[m]?.[1]).toContain(id);
       expect(rows[m]?.[2]).toBe(builder);
       expect(rows[m]?.[3]).toMatch(/^(■ )?\d+:\d\d$/);
+      expect(rows[m]?.[4]).toMatch(/^((\d+:\d\d|up) to (\d+:\d\d|later)|reckoned)$/);
     }
     const width = await page.evaluate('document.documentElement.scrollWidth');
     expect(width).toBeLessThanOrEqual(720);

@@ -50,13 +50,20 @@ describe('the answer to "inline or not"', () => {
     expect(kept.sentence).toMatch(
       /^Inline: with snail after lift, 17\d\d balls per hour fall \(.*3 shows\), and the house allows 2000 per hour\.$/,
     );
-    const broken = inlineAnswer('Bench', await snail(80));
+    const typed = {
+      file: 'bench.yaml',
+      options: '--rule spills_per_hour=80',
+      place: '',
+      inLoop: false,
+      holds: 50,
+    };
+    const broken = inlineAnswer('Bench', await snail(80), [], typed);
     expect(broken.sentence).toMatch(
       /^Side table: with snail after lift, .* and the house allows 80 per hour\.$/,
     );
     expect(broken.because.join(' ')).toMatch(/without snail: 0 .*plain chute in its place: 0 /);
     expect(broken.next.join(' ')).toMatch(
-      /With plain chute in its place all rules would be kept\..*See what it spills/,
+      /With plain chute in its place all rules would be kept\..*See what another basket, cycle or batch would do, such as npx lapwright inline bench\.yaml snail --after lift --rule spills_per_hour=80 --set modules\.snail\.basket=75 .*: npx lapwright inline bench\.yaml snail --anywhere --rule spills_per_hour=80$/,
     );
   });
 

@@ -65,6 +65,23 @@ describe('lapwright inline', () => {
     expect(stdout).toMatch(/the best/);
   });
 
+  it('proposes commands that can be typed', async () => {
+    const asked = ['inline', FILE, 'snail', '--after', 'mill', '--rule', 'spills_per_hour=20', '-n', '4'];
+    const { next } = JSON.parse((await lapwright(...asked, '--json')).stdout) as { next: string[] };
+    const typed = next.flatMap((line) => /npx lapwright (.*)$/.exec(line)?.[1] ?? []);
+    expect(typed.length).toBeGreaterThan(1);
+    for (const line of typed) {
+      const words = line.split(' ').map((word) => word.replaceAll("'", ''));
+      const { code, stderr } = await lapwright(
+        ...words,
+        '-n',
+        '2',
+        ...(words[0] === 'inline' ? ['--search', '6'] : []),
+      );
+      expect([line, code, stderr]).toEqual([line, 0, '']);
+    }
+  });
+
   it('keeps out what is plainly too slow, and lets in what never stops and keeps up', async () => {
     // A ball in 3 s is a third of a ball a second, and the house asks for 0.7.
     const slow = await lapwright('inline', FILE, 'snail', '--after', 'mill', '-n', '4', '--json');
@@ -202,6 +219,17 @@ describe('lapwright inline', () => {
       /Did you mean wheel\?/,
     ],
     ['an empty name', ['inline', FILE, 'diva', '--places', 'mill,'], /names with commas/],
+    [
+      'several unknown places, by the option that was typed',
+      ['inline', FILE, 'diva', '--places', 'mil,whel'],
+      /^(?=[\s\S]*--places mil,whel: there is no module "mil")(?=[\s\S]*--places mil,whel: there is no module "whel")(?![\s\S]*--with)/,
+    ],
+    [
+      'a place of the side table, by the option that was typed',
+      ['inline', FILE, 'stair', '--after', 'snail'],
+      /^(?![\s\S]*--(with|move))[\s\S]*--after snail: snail is on the side table.*Name a module that stands in the loop/,
+    ],
+    ['the counter, without an option that was not typed', ['inline', FILE, 'mill'], /^mill: .*crew\.sweep/m],
     ['two places', ['inline', FILE, 'diva', '--after', 'mill', '--anywhere'], /cannot be used with/],
     [
       'an unknown spare',

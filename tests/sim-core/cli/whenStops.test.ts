@@ -30,6 +30,9 @@ describe('lapwright when-stops', () => {
     expect(stdout).toMatch(
       /\d+\s+balls\s+fall\s+while\s+it\s+stands\s+still\s+and\s[\s\S]*in\s+all\s+because\s+of\s+it\s+on\s+average\s+\(95\s+%\s+interval/,
     );
+    expect(stdout).toMatch(
+      /in shows +one of twenty +its 95 % interval +half +its 95 % interval +19 of twenty/,
+    );
     expect(stdout).toMatch(/calm again/);
     expect(stdout).toMatch(/begin\s+within[\s\S]*set\s+the\s+lever\s+of\s+pump-house/);
     expect(stdout).toMatch(/take\s+it\s+out\s+and\s+put\s+in\s+a\s+plain\s+chute\s+\(30\s+s\s+of\s+work\)/);
@@ -147,13 +150,45 @@ describe('lapwright when-stops', () => {
   });
 });
 
+describe('what to try next', () => {
+  it.each([
+    [[...ASK, '--for', '4min', '--levels', 'pump-house=100']],
+    [['flood-card', 'scenarios/lever.yaml', '--moments', '2']],
+  ])('is commands that can be typed: %j', async (asked) => {
+    const { stdout } = await lapwright(...asked, '-n', '4', '--json');
+    const { next } = JSON.parse(stdout) as { next: string[] };
+    expect(next.length).toBeGreaterThan(0);
+    for (const line of next) {
+      const typed = /: npx lapwright (.*)$/.exec(line)?.[1] ?? '';
+      const words = typed.split(' ').map((word) => word.replaceAll("'", ''));
+      const { code, stderr } = await lapwright(...words, '-n', '2');
+      expect([line, code, stderr]).toEqual([line, 0, '']);
+    }
+  });
+});
+
 describe('lapwright flood-card', () => {
+  it.each(['when-stops', 'flood-card'])(
+    'shows the time that %s watches as it would be typed',
+    async (name) => {
+      const { stdout } = await lapwright(name, '--help');
+      expect(stdout).toMatch(/--watch <time>[^-]*\(default:\s+30min\)/);
+    },
+  );
+
   it('prints a line for each module, and what to do first', async () => {
     const { code, stdout, stderr } = await lapwright(...CARD, '-n', '10');
     expect([code, stderr]).toEqual([0, '']);
+    // Each quantile has its interval.
+    expect(stdout).toMatch(/one of twenty +its 95 % interval +half +its 95 % interval +first/);
     for (const id of ['spool', 'silver-thread', 'bobbin', 'gold-thread'])
       expect(stdout).toContain(`\n${id} `);
-    expect(stdout).toMatch(/silver-thread.*swap in twine \(1 min 30 s\)/);
+    // With so few balls its basket does not fill: no hurry, here as on the card.
+    expect(stdout).toMatch(/silver-thread +over 30 min +- +over 30 min +- +no hurry/);
+    const small = readFileSync('scenarios/pull-and-spare.yaml', 'utf8').replace('basket: 80', 'basket: 20');
+    writeFileSync(at('small.yaml'), small);
+    const { stdout: soon } = await lapwright('flood-card', at('small.yaml'), '-n', '10');
+    expect(soon).toMatch(/silver-thread.* to .*swap in twine \(1 min 30 s\)/);
     expect(stdout).not.toContain('NaN');
   });
 

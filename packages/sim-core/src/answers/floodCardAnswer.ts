@@ -14,11 +14,12 @@ const AT_ONCE = 10;
  * How soon each basket floods when its module stops, in words, figures and a picture.
  *
  * @param name of the scenario
+ * @param file of the scenario, as it is typed into a shell
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
  * floodCardAnswer('Example', await floodCard(study, exampleLoop, { replications: 3 })).verdict // => 'none floods'
  */
-export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
+export function floodCardAnswer(name: string, card: FloodCard, file = 'loop.yaml'): AnswerParts {
   const soonest = card.modules
     .filter(({ p05 }) => p05.mean !== null)
     .toSorted((a, b) => (a.p05.mean ?? 0) - (b.p05.mean ?? 0));
@@ -32,11 +33,20 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
     tables: [
       {
         title: 'If it stops now, its basket floods after',
-        head: ['module', 'builder', 'one of twenty', 'half', 'half: 95 % interval', 'first'],
+        head: [
+          'module',
+          'builder',
+          'one of twenty',
+          'its 95 % interval',
+          'half',
+          'its 95 % interval',
+          'first',
+        ],
         rows: card.modules.map((line) => [
           line.id,
           line.builder ?? '',
           after(line.p05.mean, card),
+          line.p05.mean === null ? '-' : limits(line.p05),
           after(line.p50.mean, card),
           line.p50.mean === null ? '-' : limits(line.p50),
           firstAidWords(line),
@@ -45,7 +55,7 @@ export function floodCardAnswer(name: string, card: FloodCard): AnswerParts {
     ],
     sure: sure(card),
     next: [
-      'For one module with all that follows, the balls that fall and the latest moment to act: when-stops with its name.',
+      `For one module with all that follows, the balls that fall and the latest moment to act: npx lapwright when-stops ${file} ${(soonest[0] ?? card.modules[0])?.id ?? ''}`,
     ],
     details: { ...card },
   };
@@ -71,16 +81,19 @@ function limits(time: Estimate): string {
 }
 
 /**
- * What to do first when a module stands still, in few words.
+ * What to do first when a module stands still, in few words: no hurry where its basket does not flood while it is watched.
  *
  * @example
- * firstAidWords({ when_full: 'spill', first: { kind: 'swap', what: 'understudy', takes_s: 90, within_s: 26.7 } }) // => 'swap in understudy (1 min 30 s) within 26 s'
+ * const p05 = { mean: 116.7, low: 110, high: 125, confidence: 0.95, replications: 60 };
+ * firstAidWords({ when_full: 'spill', p05, first: { kind: 'swap', what: 'understudy', takes_s: 90, within_s: 26.7 } }) // => 'swap in understudy (1 min 30 s) within 26 s'
  */
 export function firstAidWords({
   first,
   when_full: full,
   returns_to: to,
-}: Pick<FloodLine, 'first' | 'when_full' | 'returns_to'>): string {
+  p05,
+}: Pick<FloodLine, 'first' | 'when_full' | 'returns_to' | 'p05'>): string {
+  if (p05.mean === null) return 'no hurry';
   const hands =
     full === 'back_up'
       ? 'backs up: look after the one before'

@@ -9,11 +9,27 @@ import { measureWords } from './measureWords.js';
 import { figureAgainstLimit, ruleWords } from './ruleWords.js';
 import { mostStopsPhrase, rateWords } from './stopsPerHour.js';
 
+/** What the question was asked with, each part as it is typed into a shell. */
+export interface InlineTyped {
+  readonly file: string;
+  /** Rules, changes and the spare: `--rule spills_per_hour=80`. */
+  readonly options: string;
+  /** Where it may go: `--after mill`; empty for where it is, or from the side table anywhere. */
+  readonly place: string;
+  /** Whether it stands in the loop of the file. */
+  readonly inLoop: boolean;
+  /** How many balls its basket holds. */
+  readonly holds?: number;
+}
+
+const TYPED: InlineTyped = { file: 'loop.yaml', options: '', place: '', inLoop: true };
+
 /**
  * Whether a module may go inline, in words, figures and pictures.
  *
  * @param name of the scenario
  * @param leftOut places of the loop that it cannot stand in, in words
+ * @param typed what the question was asked with, for commands to try next
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
  * const [quick, slow] = exampleLoop.modules;
@@ -21,7 +37,12 @@ import { mostStopsPhrase, rateWords } from './stopsPerHour.js';
  * const asked = { module: 'slow', places: [{ label: 'where it is', spec: exampleLoop }], now: 0, without, standIn: plainChuteFor(slow) };
  * inlineAnswer('Example', await inline(study, asked, { rules: houseRules({ least_throughput: 0.5 }), replications: 3 })).verdict // => 'inline'
  */
-export function inlineAnswer(name: string, found: Inline, leftOut: readonly string[] = []): AnswerParts {
+export function inlineAnswer(
+  name: string,
+  found: Inline,
+  leftOut: readonly string[] = [],
+  typed: InlineTyped = TYPED,
+): AnswerParts {
   const { module, with_it: own, stops } = found;
   return {
     question: 'inline',
@@ -35,7 +56,7 @@ export function inlineAnswer(name: string, found: Inline, leftOut: readonly stri
     pictures: inlinePictures(found),
     tables: inlineTables(found),
     sure: sure(found, leftOut),
-    next: next(found),
+    next: next(found, typed),
     details: { ...found, left_out: leftOut },
   };
 }
@@ -157,15 +178,19 @@ function sure(
   ];
 }
 
-function next(found: Inline): string[] {
+function next(found: Inline, { file, options, place: typedPlace, inLoop, holds }: InlineTyped): string[] {
   const { module, with_it: own, without_it: without, with_stand_in: instead } = found;
   const { search, stops, replications, place } = found;
   const points: string[] = [];
+  const command = (...words: readonly string[]): string =>
+    ['npx lapwright', ...words].filter((word) => word !== '').join(' ');
+  const again = (where: string): string => command('inline', file, module, where, options);
+  const there = place === 'where it is' ? '' : `--${place}`;
   if (own.verdict === 'undecided') {
     points.push(
       own.more_replications === null
         ? 'The figure lies at the limit: no number of shows would tell. Decide by something else.'
-        : `About --replications ${replications + own.more_replications} would decide it.`,
+        : `About ${replications + own.more_replications} shows would decide it: ${again(typedPlace)} --replications ${replications + own.more_replications}`,
     );
   }
   const innocent = notToBlame(found);
@@ -176,16 +201,19 @@ function next(found: Inline): string[] {
     );
   if (own.verdict !== 'inline' && without.verdict === 'side table')
     points.push(
-      `The loop does not keep the rules without ${module} either: look at what it spills first (mend-first).`,
+      `The loop does not keep the rules without ${module} either: look at what it spills first: ${command('mend-first', file)}`,
     );
   if (own.verdict !== 'inline' && instead.verdict === 'inline')
     points.push(`With ${instead.label} all rules would be kept.`);
-  if (blamed && (stops === null || stops.found === 'none' || stops.stops_per_hour.mean === 0))
+  const notItsStops = stops === null || stops.found === 'none' || stops.stops_per_hour.mean === 0;
+  if (blamed && notItsStops && holds !== undefined && Number.isFinite(holds))
     points.push(
-      `${stops === null ? 'See' : 'Fewer stops alone would not do: see'} what it spills or holds back with compare, and --set on its cycle, batch or basket.`,
+      `${stops === null ? 'See' : 'Fewer stops alone would not do: see'} what another basket, cycle or batch would do, such as ${again(there)} --set modules.${module}.basket=${Math.ceil(1.5 * holds)}`,
     );
-  if (search === null && blamed) points.push('Another place may do better: --anywhere looks for the best.');
+  if (search === null && blamed) points.push(`Another place may do better: ${again('--anywhere')}`);
   if (own.verdict === 'inline' && search !== null && place !== 'where it is')
-    points.push(`Put it ${place} in the order of the file, and run that.`);
+    points.push(
+      `What it does to the whole loop there: ${command('compare', file, inLoop ? '--move' : '--with', module, there)}`,
+    );
   return points;
 }

@@ -23,6 +23,12 @@ export interface StopMoment {
   readonly show: ShowSpec;
   /** Whether the levels of baskets were typed in, and the show begins with the stop. */
   readonly typed: boolean;
+  /** The scenario file as it is typed into a shell. @default 'loop.yaml' */
+  readonly file?: string;
+  /** Options of the question as typed, such as `--for 120s`. @default '' */
+  readonly options?: string;
+  /** How many balls the basket of the module holds; where it is not limited or not told, nothing larger is proposed. */
+  readonly holds?: number;
 }
 
 /**
@@ -43,7 +49,7 @@ export function whenItStopsAnswer(found: WhenItStops, moment: StopMoment): Answe
     pictures: stopPictures(found),
     tables: tables(found),
     sure: sure(found, moment),
-    next: next(found),
+    next: next(found, moment),
     details: { ...found },
   };
 }
@@ -121,8 +127,8 @@ function tables(found: WhenItStops): AnswerTable[] {
   const line = (name: string, share: string, { p05, p50, p95 }: WhenItStops['full']): string[] => [
     name,
     share,
-    ...[p05, p50, p95].map((at) => (at.mean === null ? '-' : timeWords(at.mean))),
-    p50.mean === null ? '-' : limitsOfTime(p50),
+    ...[p05, p50].flatMap((at) => (at.mean === null ? ['-', '-'] : [timeWords(at.mean), limitsOfTime(at)])),
+    p95.mean === null ? '-' : timeWords(p95.mean),
   ];
   const flood = (basket: BasketFlood): string[] =>
     line(`first ball falls at ${basket.id}`, shareWords(basket.floods), basket.first);
@@ -135,7 +141,15 @@ function tables(found: WhenItStops): AnswerTable[] {
   return [
     {
       title: 'What happens when, counted from the stop',
-      head: ['', 'in shows', 'one of twenty', 'half', '19 of twenty', 'half: 95 % interval'],
+      head: [
+        '',
+        'in shows',
+        'one of twenty',
+        'its 95 % interval',
+        'half',
+        'its 95 % interval',
+        '19 of twenty',
+      ],
       rows: [
         line(`basket of ${found.module} full, if it stood on and on`, '', full),
         ...upstream.map(flood),
@@ -204,14 +218,20 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
   ];
 }
 
-function next(found: WhenItStops): string[] {
+function next(found: WhenItStops, { file = 'loop.yaml', options = '', holds }: StopMoment): string[] {
   if (verdict(found) === 'does not flood') return [];
+  const { module, actions } = found;
+  const again = ['npx lapwright when-stops', file, module, ...(options === '' ? [] : [options])].join(' ');
   return [
-    ...(found.actions.some(({ kind }) => kind === 'pull')
+    ...(actions.some(({ kind }) => kind === 'pull')
       ? []
       : [
-          'How long you have to put a spare or a plain chute in: add --swap-takes 90s, or what it takes you.',
+          `How long you have to put a spare or a plain chute in, if that takes you 90 s: ${again} --swap-takes 90s`,
         ]),
-    `What a larger basket would bring: compare with --set modules.${found.module}.basket= and a number of balls.`,
+    ...(holds === undefined || holds === Infinity
+      ? []
+      : [
+          `What a larger basket would bring: npx lapwright compare ${file} --set modules.${module}.basket=${Math.ceil(1.5 * holds)}`,
+        ]),
   ];
 }

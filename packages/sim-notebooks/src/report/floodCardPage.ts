@@ -27,7 +27,7 @@ export function floodCardPage({ card, answer, command }: FloodCardInput): string
   const [scenario] = answer.scenarios;
   const name = scenario?.name ?? 'Loop';
   const rows = modules.map((line, m) => row(line, m + 1, watched)).join('\n');
-  const head = ['', 'module', 'whose', '1 in 20', 'half', 'do first']
+  const head = ['', 'module', 'whose', '1 in 20', 'give or take', 'half', 'do first']
     .map((cell) => `<th scope="col">${cell}</th>`)
     .join('');
   const cautions = SHORT_CAUTIONS.map((caution) => `<li>${escapeHtml(caution)}</li>`).join('');
@@ -40,7 +40,7 @@ export function floodCardPage({ card, answer, command }: FloodCardInput): string
   const body = `<main class="${modules.length > 34 ? 'many' : 'few'}">
 <h1>${escapeHtml(name)}: if it stops now, its basket floods after</h1>
 <p>Minutes:seconds from the moment it stops, if nobody does anything. <b>1 in 20</b>: plan with this, one basket in twenty
-floods sooner. <b>half</b>: half of them do. <b>&#9632;</b> less than a minute. First: call the builder, switch it off,
+floods sooner; <b>give or take</b>: 95 % interval of that time. <b>half</b>: half of them do. <b>&#9632;</b> less than a minute. First: call the builder, switch it off,
 then what stands here; a fuller basket floods sooner, so look at it.</p>
 <table aria-label="How soon each basket floods"><thead><tr>${head}</tr></thead><tbody>
 ${rows}
@@ -56,14 +56,22 @@ function row(line: FloodLine, number: number, watched: number): string {
   const soon = p05.mean !== null && p05.mean < SOON;
   const cells = [
     `${soon ? '&#9632; ' : ''}${clock(p05.mean, watched)}`,
+    p05.mean === null ? '' : `<small>${limits(p05, watched)}</small>`,
     clock(p50.mean, watched),
-    escapeHtml(p05.mean === null ? 'no hurry' : firstAidWords(line)),
+    escapeHtml(firstAidWords(line)),
   ];
   const name =
     title === undefined || title === id
       ? escapeHtml(id)
       : `${escapeHtml(id)} <small>${escapeHtml(title)}</small>`;
   return `<tr${soon ? ' class="soon"' : ''}><td>${number}</td><th scope="row">${name}</th><td>${escapeHtml(builder)}</td>${cells.map((cell) => `<td>${cell}</td>`).join('')}</tr>`;
+}
+
+/** The interval of a time. */
+function limits({ low, high }: FloodLine['p05'], watched: number): string {
+  if (low === null && high === null) return 'reckoned';
+  if (low === null) return `up to ${clock(high, watched)}`;
+  return `${clock(low, watched)} to ${high === null ? 'later' : clock(high, watched)}`;
 }
 
 /** Minutes and seconds, cut off so that the card is never too late. */
@@ -85,7 +93,7 @@ thead th { border-bottom: 2px solid #000; white-space: nowrap; }
 tbody th { font-weight: bold; }
 tbody th small { font-weight: normal; }
 td:nth-child(1) { text-align: right; color: #333; }
-td:nth-child(4), td:nth-child(5), th:nth-child(4), th:nth-child(5) { text-align: right; white-space: nowrap; }
+td:nth-child(n+4):nth-child(-n+6), th:nth-child(n+4):nth-child(-n+6) { text-align: right; white-space: nowrap; }
 td:nth-child(4) { font-weight: bold; }
 .soon td, .soon th { border-bottom: 2px solid #000; }
 tbody tr:nth-child(5n) td, tbody tr:nth-child(5n) th { border-bottom: 1.5px solid #000; }

@@ -2,6 +2,7 @@ import { floodCardAnswer } from '../../answers/index.js';
 import { loadScenarioFile } from '../../scenario/index.js';
 import { floodCard, type FloodCard } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
+import { shellWord } from '../shellWord.js';
 import { askQuestion } from './askQuestion.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
@@ -27,7 +28,7 @@ export async function floodCardCommand(
     args,
     ask: async (study) => {
       card = await floodCard(study, scenario.spec, { replications, moments, watchSeconds: watch });
-      return floodCardAnswer(scenario.name, card);
+      return floodCardAnswer(scenario.name, card, shellWord(file));
     },
     write: (charts, input) => {
       if (card === undefined) throw new Error('the card is written before it is known');

@@ -1,7 +1,13 @@
-import { type Change, type ChangedScenario, ChangeError, type PlaceBeside } from '../../changes/index.js';
+import {
+  type Change,
+  type ChangedScenario,
+  ChangeError,
+  type ChangeProblem,
+  type PlaceBeside,
+} from '../../changes/index.js';
 import { InputError, type Problem } from '../../errors/index.js';
 import { type HouseRule, houseRules } from '../../experiments/index.js';
-import { fullHours, type ModuleSpec } from '../../model/spec/index.js';
+import { fullHours, type LoopSpec, type ModuleSpec } from '../../model/spec/index.js';
 import { HOUSE_RULE_NAMES, suggest } from '../../scenario/index.js';
 import { type InlineCase, type InlinePlace, plainChuteFor } from '../../studies/index.js';
 import { type AskedScenario, changedFurther } from './askedScenario.js';
@@ -50,6 +56,7 @@ export function readInlineCase(loop: AskedScenario, args: InlineArguments): Read
     ...spareProblems(scenario, args),
   ];
   if (problems.length > 0) throw new InputError(problems);
+  const wrong: ChangeProblem[] = [];
   const changed = (change: Change): ChangedScenario => changedFurther(loop, [...args.changes, change]);
   const order = spec.modules.map(({ id }) => id);
   const inLoop = order.includes(args.module);
@@ -64,11 +71,23 @@ export function readInlineCase(loop: AskedScenario, args: InlineArguments): Read
       const kind = inLoop ? 'move' : 'with';
       return [{ label, spec: changed({ kind, module: args.module, place }).spec }];
     } catch (error) {
-      if (!skip || !(error instanceof ChangeError)) throw error;
-      leftOut.push(label);
+      if (!(error instanceof ChangeError)) throw error;
+      if (skip) leftOut.push(label);
+      else wrong.push(...asTyped(error, args));
       return [];
     }
   });
+  const without = (): LoopSpec | undefined => {
+    try {
+      return inLoop ? changed({ kind: 'without', module: args.module }).spec : spec;
+    } catch (error) {
+      if (!(error instanceof ChangeError)) throw error;
+      wrong.push(...asTyped(error, args));
+      return undefined;
+    }
+  };
+  const loopWithout = without();
+  if (wrong.length > 0 || loopWithout === undefined) throw new ChangeError(wrong);
   const [first] = places;
   if (first === undefined) {
     const hint = 'Ask for one place with --after, and it is told why.';
@@ -92,21 +111,52 @@ export function readInlineCase(loop: AskedScenario, args: InlineArguments): Read
       module: args.module,
       places,
       ...(now >= 0 && { now }),
-      without: inLoop ? changed({ kind: 'without', module: args.module }).spec : spec,
+      without: loopWithout,
       standIn: standInFor(own, spec.spares ?? [], args.spare),
     },
   };
 }
 
+/** What is wrong with a place, or with the loop without the module, told by what was typed. */
+function asTyped(
+  { problems }: ChangeError,
+  { module, after, before, places, anywhere }: InlineArguments,
+): ChangeProblem[] {
+  const place =
+    after !== undefined
+      ? `--after ${after}`
+      : before !== undefined
+        ? `--before ${before}`
+        : places !== undefined
+          ? `--places ${places.join()}`
+          : anywhere === true
+            ? '--anywhere'
+            : module;
+  return problems.map(({ hint, ...problem }) => {
+    const change = /^--(with|move) /.test(problem.change)
+      ? place
+      : problem.change.startsWith('--without ')
+        ? module
+        : problem.change;
+    // Other commands have options that put modules elsewhere; here one only says where.
+    const elsewhere = hint !== undefined && /--(with|move) /.test(hint);
+    return {
+      ...problem,
+      change,
+      ...(hint !== undefined && { hint: elsewhere ? 'Name a module that stands in the loop.' : hint }),
+    };
+  });
+}
+
 /** The scenario with the rules that were typed; what is wrong with them is told as they were typed. */
 function withRules(loop: AskedScenario, { changes, rules }: InlineArguments): ChangedScenario {
-  const asTyped = (change: string): string => change.replace(/^--set house_rules\./, '--rule ');
+  const typed = (change: string): string => change.replace(/^--set house_rules\./, '--rule ');
   try {
     const scenario = changedFurther(loop, [...changes, ...rules]);
-    return { ...scenario, source: { ...scenario.source, changes: scenario.source.changes.map(asTyped) } };
+    return { ...scenario, source: { ...scenario.source, changes: scenario.source.changes.map(typed) } };
   } catch (error) {
     if (!(error instanceof ChangeError)) throw error;
-    throw new ChangeError(error.problems.map((problem) => ({ ...problem, change: asTyped(problem.change) })));
+    throw new ChangeError(error.problems.map((problem) => ({ ...problem, change: typed(problem.change) })));
   }
 }
 

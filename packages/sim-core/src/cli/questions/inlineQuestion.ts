@@ -1,6 +1,7 @@
 import { inlineAnswer } from '../../answers/index.js';
 import { type ChangedScenario, parseChanges } from '../../changes/index.js';
 import { inline } from '../../studies/index.js';
+import { shellWord } from '../shellWord.js';
 import type { Ask, AskedScenario } from './askedScenario.js';
 import { readInlineCase, type WantedPlaces } from './inlineCase.js';
 
@@ -44,6 +45,7 @@ export function inlineQuestion(
     ...(places !== undefined && { places }),
     ...(spare !== undefined && { spare }),
   });
+  const holds = asked.places[0]?.spec.modules.find(({ id }) => id === module)?.basket.capacity;
   return {
     scenario,
     ask: async (study) =>
@@ -51,6 +53,24 @@ export function inlineQuestion(
         scenario.name,
         await inline(study, asked, { rules, replications, searchShows: search }),
         leftOut,
+        {
+          file: shellWord(loop.scenario.source.file),
+          options: [
+            ...rule.flatMap((one) => ['--rule', shellWord(one)]),
+            ...set.flatMap((one) => ['--set', shellWord(one)]),
+            ...(spare === undefined ? [] : ['--spare', spare]),
+          ].join(' '),
+          place: typedPlace(options),
+          inLoop: scenario.spec.modules.some(({ id }) => id === module),
+          ...(holds !== undefined && { holds }),
+        },
       ),
   };
+}
+
+function typedPlace({ after, before, anywhere, places }: WantedPlaces): string {
+  if (after !== undefined) return `--after ${after}`;
+  if (before !== undefined) return `--before ${before}`;
+  if (places !== undefined) return `--places ${places.join()}`;
+  return anywhere === true ? '--anywhere' : '';
 }

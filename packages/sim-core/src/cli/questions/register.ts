@@ -198,7 +198,7 @@ function registerWhenStops(program: Command, context: CommandContext): void {
         'now is the opening with these levels, as in --levels gatehouse=40,tipper=90; the rest of the charge goes into the other baskets',
       ).conflicts('at'),
     )
-    .option('--watch <time>', 'how long to watch the loop afterwards', timeAboveZero, 1800)
+    .addOption(watchTime('how long to watch the loop afterwards'))
     .option('--sure <share>', 'how sure it is to be that nothing falls', sureness, 0.95)
     .option(
       '--swap-takes <time>',
@@ -211,6 +211,11 @@ function registerWhenStops(program: Command, context: CommandContext): void {
     });
 }
 
+/** The default is shown as it would be typed. */
+function watchTime(description: string): Option {
+  return new Option('--watch <time>', description).argParser(timeAboveZero).default(1800, '30min');
+}
+
 function registerFloodCard(program: Command, context: CommandContext): void {
   const command = program
     .command('flood-card')
@@ -220,7 +225,7 @@ function registerFloodCard(program: Command, context: CommandContext): void {
     .argument('<file>', 'scenario file (YAML or JSON)');
   withQuestionOptions(withReplications(command, 'how many shows', 60))
     .option('--moments <number>', 'moments looked at in each show', wholeNumber(1, 1000), 8)
-    .option('--watch <time>', 'later than this is not looked for', timeAboveZero, 1800)
+    .addOption(watchTime('later than this is not looked for'))
     .action(async (file: string, options: FloodCardCommandOptions) => {
       const { floodCardCommand } = await import('./floodCardCommand.js');
       context.finish(await floodCardCommand(file, options, context.args));

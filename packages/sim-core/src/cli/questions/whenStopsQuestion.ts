@@ -5,6 +5,7 @@ import { momentOf } from '../../replay/index.js';
 import { type Scenario, suggest } from '../../scenario/index.js';
 import { settledAfter, whenItStops, withLevels } from '../../studies/index.js';
 import { formatSeconds } from '../../units/index.js';
+import { shellWord } from '../shellWord.js';
 import type { Ask } from './askedScenario.js';
 
 /** When and how long a module stops, and what is looked at. Times in seconds. */
@@ -41,6 +42,7 @@ export function whenStopsQuestion(
   const { replications, clearedIn, levels, watch, sure, swapTakes } = options;
   const lasts = options.for ?? clearedIn ?? STOP_SECONDS;
   const { spec, atSeconds } = readQuestion(scenario.spec, module, options, lasts);
+  const holds = spec.modules.find(({ id }) => id === module)?.basket.capacity;
   return async (study) =>
     whenItStopsAnswer(
       await whenItStops(study, spec, {
@@ -52,8 +54,24 @@ export function whenStopsQuestion(
         sure,
         ...(swapTakes !== undefined && { swapSeconds: swapTakes }),
       }),
-      { show: spec.show, typed: levels !== undefined },
+      {
+        show: spec.show,
+        typed: levels !== undefined,
+        file: shellWord(scenario.source.file),
+        options: typedOptions(options),
+        ...(holds !== undefined && { holds }),
+      },
     );
+}
+
+/** What says when and how long it stops, as it may be typed again. */
+function typedOptions({ for: lasts, clearedIn, at, levels }: WhenStopsQuestionOptions): string {
+  return [
+    ...(lasts === undefined ? [] : ['--for', `${lasts}s`]),
+    ...(clearedIn === undefined ? [] : ['--cleared-in', `${clearedIn}s`]),
+    ...(at === undefined ? [] : ['--at', shellWord(at)]),
+    ...(levels === undefined ? [] : ['--levels', shellWord(levels)]),
+  ].join(' ');
 }
 
 /** The loop and the moment that is asked about. Tells all that is wrong with them at once. */
