@@ -26,7 +26,8 @@ export function inCellWords(text: string): string {
     /--set ([\w.-]+)=(\w(?:[\w.]*\w)?)/g,
     (_, key: string, value: string) => `loop.set('${key}', ${written(value)})`,
   );
-  return changes.replaceAll(
+  const rules = changes.replaceAll(/--rule (\w+)=(\w+)/g, 'rule: { $1: $2 }');
+  return rules.replaceAll(
     /--([a-z][a-z-]*)(?: (\d(?:[\w.,]*\w)?|[a-z]+_\w+))?/g,
     (_, name: string, value: string | undefined) =>
       camelCase(name) + (value === undefined ? '' : `: ${written(value)}`),

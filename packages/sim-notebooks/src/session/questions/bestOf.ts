@@ -33,7 +33,7 @@ export interface BestOfLoopsOptions extends SimulationOptions {
  * @example
  * const bench = load('scenarios/bench-one.yaml');
  * const slow = bench.set('modules.lantern-stairs.cycle', '9 s');
- * (await bestOf({ today: bench, slow }, { on: 'throughput_bps', replications: 10 })).answer.details.best // => 'today'
+ * (await bestOf({ today: bench, slow: slow }, { on: 'throughput_bps', replications: 10 })).answer.details.best // => 'today'
  */
 export function bestOf(
   loops: readonly LoopSource[] | Readonly<Record<string, LoopSource>>,
