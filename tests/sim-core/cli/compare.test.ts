@@ -79,6 +79,11 @@ describe('lapwright compare', () => {
     ['a shard that is none', [...STUDY, '--shard', '9/8'], /like 3\/8/],
     ['a journal of another kind', [...STUDY, '--journal', 'package.json', '--resume'], /not a journal/],
     ['a journal that is there', [...STUDY, '--journal', 'package.json'], /there is a file already/],
+    [
+      'the journal as output',
+      [...STUDY.slice(0, -1), '--journal', at('x.json'), '--json', at('x.json')],
+      /overwrite the journal/,
+    ],
     ['a journal in no folder', [...STUDY, '--journal', 'nowhere/j'], /cannot be written/],
     ['a shard without a journal', [...STUDY, '--shard', '1/2'], /needs a journal/],
     ['--resume without a journal', [...STUDY, '--resume'], /needs a journal/],
@@ -131,6 +136,16 @@ describe('lapwright mend-first', () => {
       expect((await lapwright('merge', ...parts, '--into', all)).code).toBe(0);
     }
     expect(answered).toEqual([whole, whole]);
+  });
+
+  it('does not write an answer over the journal of another study', async () => {
+    const path = at('kept.journal');
+    const ask = ['compare', BEFORE, at('more.yaml'), '-n', '2'];
+    expect((await lapwright(...ask, '--journal', path)).code).toBe(0);
+    const journal = readFileSync(path, 'utf8');
+    const { code, stderr } = await lapwright(...ask, '--json', path);
+    expect([code, stderr]).toEqual([2, expect.stringMatching(/would be lost/)]);
+    expect(readFileSync(path, 'utf8')).toBe(journal);
   });
 
   it.each([

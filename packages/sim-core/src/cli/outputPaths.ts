@@ -13,7 +13,7 @@ import { InputError, type Problem } from '../errors/index.js';
 
 /** How the files that this program writes begin: an older one may be written over, anything else may not. */
 const BEGINNINGS = {
-  '--json': /^\s*\{\s*"kind":\s*"lapwright/,
+  '--json': /^\s*\{\s*"kind":\s*"lapwright-(?!journal)/,
   '--report': /^<!doctype html>/i,
   '--csv': /^time_s,clock,module,what,/,
 } as const;
@@ -30,9 +30,13 @@ type Option = keyof typeof BEGINNINGS;
 export function checkOutputPaths(
   paths: Readonly<Partial<Record<Option, string | undefined>>>,
   scenarioFiles: readonly string[],
+  journal?: string,
 ): void {
   const problems: Problem[] = [];
-  const taken = new Map(scenarioFiles.map((file) => [identity(file), 'the scenario file']));
+  const taken = new Map<string, string>([
+    ...scenarioFiles.map((file) => [identity(file), 'the scenario file'] as const),
+    ...(journal === undefined ? [] : [[identity(journal), 'the journal'] as const]),
+  ]);
   for (const option of ['--json', '--report', '--csv'] as const) {
     const path = paths[option];
     if (path === undefined) continue;

@@ -178,8 +178,14 @@ function comparisonOf(
     verdict: inWords(found, on),
     replications: count,
     looked_early: stopWhenClear,
-    more_replications: found === 'undecided' ? replicationsToDecide(differences, margin, confidence) : null,
+    // Looked at often, it takes more than at once.
+    more_replications:
+      found === 'undecided' ? atLeastOne(replicationsToDecide(differences, margin, confidence)) : null,
   };
+}
+
+function atLeastOne(more: number | null): number | null {
+  return more === null ? null : Math.max(1, more);
 }
 
 function marginOf(given: CompareOptions['margin'], before: number): number {

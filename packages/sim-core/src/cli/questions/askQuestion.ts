@@ -35,6 +35,7 @@ export async function askQuestion(
   checkOutputPaths(
     { '--json': typeof json === 'string' ? json : undefined, '--report': report },
     scenarios.map(({ file }) => file),
+    options.journal,
   );
   const charts = report === undefined ? undefined : await requireCharts();
   return studySession(options, async (study) => {
