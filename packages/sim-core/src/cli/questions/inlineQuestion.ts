@@ -56,8 +56,7 @@ export function inlineQuestion(
         {
           file: shellWord(loop.scenario.source.file),
           options: [
-            ...rule.flatMap((one) => ['--rule', shellWord(one)]),
-            ...set.flatMap((one) => ['--set', shellWord(one)]),
+            ...scenario.source.changes.map(retyped),
             ...(spare === undefined ? [] : ['--spare', spare]),
           ].join(' '),
           place: typedPlace(options),
@@ -73,4 +72,10 @@ function typedPlace({ after, before, anywhere, places }: WantedPlaces): string {
   if (before !== undefined) return `--before ${before}`;
   if (places !== undefined) return `--places ${places.join()}`;
   return anywhere === true ? '--anywhere' : '';
+}
+
+/** A change as it may be typed into a shell again. */
+function retyped(change: string): string {
+  const [, option = change, value] = /^(--\S+) (.*)$/s.exec(change) ?? [];
+  return value === undefined ? option : `${option} ${shellWord(value)}`;
 }

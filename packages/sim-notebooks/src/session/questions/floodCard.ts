@@ -30,6 +30,6 @@ export function floodCard(loop: LoopSource, options: FloodCardLoopOptions = {}):
       moments: wholeOf('moments', moments, 1),
       watchSeconds: secondsOf('watch', watch),
     });
-    return { parts: floodCardAnswer(name, card) };
+    return { parts: floodCardAnswer(name, card, scenario.source.file) };
   });
 }
