@@ -121,7 +121,9 @@ function decidingTable(found: Sweep): AnswerTable {
         words.mean(estimate),
         words.interval(estimate),
         String(one.shows),
-        `${IN_WORDS[form][one.verdict]}${one.decided_by === null || one.decided_by === on ? '' : ` by ${measureWords(one.decided_by).title}`}`,
+        one.decided_by === null || one.decided_by === on
+          ? IN_WORDS[form][one.verdict]
+          : `${one.verdict === 'no' ? 'surely not' : 'undecided'}, by ${measureWords(one.decided_by).title}`,
       ];
     }),
   };
