@@ -189,7 +189,7 @@ function next({ verdict, order, gain, moves, budget }: BestOrder): string[] {
   if (gain === null) return [more];
   const idle = moves.filter(({ gain: one }) => one !== null && (one.low ?? 0) <= 0);
   return [
-    'Check it with compare, the options above and another --seed, before anybody lifts a table.',
+    'Check it with compare, the options in the table and another --seed, before anybody lifts a module.',
     ...(verdict === 'better' && idle.length > 0 && moves.length > 1
       ? [
           `Not sure to help by itself: ${idle.map(({ modules }) => modules.join(', ')).join('; ')}. With --moves ${Math.max(1, moves.length - idle.length)} fewer are carried.`,
