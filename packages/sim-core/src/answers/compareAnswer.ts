@@ -62,6 +62,8 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
     case 'no difference that matters':
       return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
     case 'undecided':
+      if (difference.low === null)
+        return `Undecided between ${before} and ${after}: of ${words.title} nothing was seen in ${replications} shows of either, and what was not seen cannot be compared.`;
       return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more ${more === 1 ? 'pair' : 'pairs'}.`}`;
   }
 }
@@ -159,8 +161,11 @@ function sure({ replications, looked_early: early }: Comparison): string[] {
   ];
 }
 
-function next({ verdict, more_replications: more, replications }: Comparison): string[] {
+function next(comparison: Comparison): string[] {
+  const { verdict, more_replications: more, replications } = comparison;
   if (verdict !== 'undecided') return [];
+  if (deciding(comparison).difference.low === null)
+    return ['Compare by what happens in every show, as --on throughput_bps, or simulate many more.'];
   return [
     more === null
       ? 'No number of shows would tell these two apart: choose by something else.'

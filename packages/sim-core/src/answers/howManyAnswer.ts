@@ -230,7 +230,7 @@ function sure(found: Sweep): string[] {
     `Each value judged met the same ${judged} shows${looked === undefined ? '' : `, others only ${looked} for a first look`}; the shows that judge are not those by which it was found out where to look.`,
     ...(CLUMPED.has(on) && values.some((one) => deciding(found, one).mean === 0)
       ? [
-          `Where none were seen there is no upper end of ${measureWords(on).title}: how many fall at once cannot be learnt from shows in which none did.${form === 'limit' ? ' Such a value counts as keeping a limit above 0 when for sure at most 1 show in 10 has any, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without.' : ''}`,
+          `Where none were seen there is no upper end of ${measureWords(on).title}: how many fall at once cannot be learnt from shows in which none did.${form === 'limit' ? ' Such a value counts as keeping a limit above 0 when for sure at most 1 show in 10 sees a ball fall, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without.' : ''}`,
         ]
       : []),
     'This says how the figures move with luck, not whether the file is right.',

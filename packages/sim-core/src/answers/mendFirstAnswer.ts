@@ -24,7 +24,7 @@ export function mendFirstAnswer(name: string, ranking: MendFirst): AnswerParts {
     verdict: kept.length === 0 ? 'nothing stops' : first.length === 0 ? 'no single module' : 'mend',
     sentence: sentence(ranking, kept, first),
     because: because(ranking, kept, first),
-    pictures: kept.length === 0 ? [] : [picture(ranking, kept)],
+    pictures: kept.every(({ gain }) => gain.mean === null) ? [] : [picture(ranking, kept)],
     tables: kept.length === 0 ? [] : [gainsTable(ranking, kept)],
     sure: sure(ranking, kept),
     next:

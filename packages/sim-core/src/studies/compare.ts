@@ -142,6 +142,12 @@ function decisionOf(
   const margin = marginOf(given, there.length === 0 ? 0 : Math.abs(momentsOf(there).mean));
   requireParameter(margin >= 0 && margin < Infinity, 'compare', 'margin', margin, 'a finite number from 0');
   const differences = momentsOf(differencesOf(first, second));
+  if (before.key !== after.key && isUnseen(on, first) && isUnseen(on, second)) {
+    // What may fall in a show that was not simulated cannot be learnt from shows in which nothing did.
+    const { count: replications, mean } = differences;
+    const decisive = { mean, low: null, high: null, confidence, replications };
+    return { found: 'undecided', decisive, margin, differences };
+  }
   if (stopWhenClear) {
     const decisive = sequence(differences, replications, confidence);
     return { found: verdictOfDifference(decisive, margin), decisive, margin, differences };
@@ -180,8 +186,17 @@ function comparisonOf(
     looked_early: stopWhenClear,
     // Looked at often, it takes more than at once.
     more_replications:
-      found === 'undecided' ? atLeastOne(replicationsToDecide(differences, margin, confidence)) : null,
+      found === 'undecided' && differences.variance > 0
+        ? atLeastOne(replicationsToDecide(differences, margin, confidence))
+        : null,
   };
+}
+
+/** Whether a thing that happens in some shows only was seen in none of these. */
+function isUnseen(on: string, values: readonly number[]): boolean {
+  const { spread } = MEASURES[measureIndex(on)] ?? {};
+  const may = spread === 'clumps' || spread === 'hours' || spread === 'shows';
+  return may && values.every((value) => value === 0);
 }
 
 function atLeastOne(more: number | null): number | null {

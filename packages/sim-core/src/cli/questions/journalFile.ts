@@ -1,4 +1,4 @@
-import { closeSync, existsSync, ftruncateSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync, statSync, truncateSync, writeSync } from 'node:fs';
 import { InputError } from '../../errors/index.js';
 import { journalHead, readJournal, ValueTable } from '../../studies/index.js';
 
@@ -40,20 +40,25 @@ export function openJournal(
         : 'With --resume the study goes on where that journal ends.',
     );
   if (there && statSync(path).size > MOST_BYTES) refuse('this is too large for a journal');
-  const text = there ? readFileSync(path, 'utf8') : '';
-  const whole = Buffer.byteLength(text.slice(0, readJournal(text, path, seed, table)));
+  const bytes = there ? readFileSync(path) : Buffer.alloc(0);
+  // A line that was cut off in the middle, maybe within a letter, goes; its show is simulated again.
+  const whole = bytes.lastIndexOf('\n') + 1;
+  readJournal(bytes.toString('utf8', 0, whole), path, seed, table);
   let file = -1;
   try {
-    file = openSync(path, there ? 'r+' : 'wx');
+    if (whole < bytes.length) truncateSync(path, whole);
+    // Each line goes to the end as it then is, also when another study writes into the same journal.
+    file = openSync(path, there ? 'a' : 'ax');
   } catch (error) {
-    refuse(`it cannot be written (${(error as Error).message})`);
+    refuse(whyNotWritten(error as NodeJS.ErrnoException));
   }
-  // A line that was cut off in the middle goes; its show is simulated again.
-  ftruncateSync(file, whole);
-  let position = whole;
-  const append = (line: string): void => {
-    position += writeSync(file, `${line}\n`, position);
-  };
+  const append = (line: string): void => void writeSync(file, `${line}\n`);
   if (whole === 0) append(journalHead(seed));
   return { table, append, close: () => closeSync(file) };
+}
+
+function whyNotWritten({ code, message }: NodeJS.ErrnoException): string {
+  return code === 'ENOENT'
+    ? 'it cannot be written: there is no such folder'
+    : `it cannot be written (${message})`;
 }

@@ -72,7 +72,10 @@ export function crossing(
   const high = grid[lastOpen + 1];
   const fitted = rules.map((rule, r) => fittedCrossing(rule, points, r));
   const mean = Math.min(...fitted);
-  const last = rules.map((rule, r) => usedUp(rule, momentsOf(points.at(-1)?.values[r] ?? []).mean));
+  const last = rules.map((rule, r) => {
+    const used = usedUp(rule, meanOf(points.at(-1)?.values[r] ?? []));
+    return Number.isNaN(used) ? Infinity : used;
+  });
   const held = Math.min(Math.max(mean, low?.factor ?? 0), high?.factor ?? Infinity);
   return {
     mean: Number.isFinite(held) && Number.isFinite(mean) ? held : null,
@@ -91,6 +94,11 @@ function between(points: readonly CurvePoint[], k: number, share: number, rule: 
   return from.map((value, i) => value + share * ((to[i] ?? NaN) - value));
 }
 
+/** Mean of the shows in which there was something to measure; NaN when there was in none. */
+function meanOf(values: readonly number[]): number {
+  return momentsOf(values.filter((value) => Number.isFinite(value))).mean;
+}
+
 function factorAt(points: readonly CurvePoint[], k: number, share: number): number {
   const from = points[k]?.factor ?? NaN;
   const to = points[k + 1]?.factor ?? from;
@@ -99,7 +107,9 @@ function factorAt(points: readonly CurvePoint[], k: number, share: number): numb
 
 /** Where the rising curve through the means of one rule crosses its limit; Infinity when it does not. */
 function fittedCrossing(rule: HouseRule, points: readonly CurvePoint[], r: number): number {
-  const curve = isotonicMeans(points.map(({ values }) => beyond(rule, momentsOf(values[r] ?? []).mean)));
+  const curve = isotonicMeans(points.map(({ values }) => beyond(rule, meanOf(values[r] ?? []))));
+  // Somewhere there was nothing to measure: no curve.
+  if (curve.some((value) => Number.isNaN(value))) return Infinity;
   const first = curve.findIndex((value) => value > 0);
   if (first < 0) return Infinity;
   if (first === 0) return points[0]?.factor ?? NaN;

@@ -8,7 +8,7 @@ import type { Varied } from './varied.js';
 
 /**
  * Of balls that fall many at a time none seen gives no upper limit: how many fall at once cannot be learnt from shows in
- * which none did. Such a value counts as keeping a limit above 0 when at most this share of shows has any, for sure.
+ * which none did. Such a value counts as keeping a limit above 0 when for sure at most this share of shows sees a ball fall.
  */
 export const RARE = 0.1;
 
