@@ -20,6 +20,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   scenario: ['orders', 'model/spec', 'distributions', 'units', 'errors'],
   changes: ['scenario', 'model/spec', 'units', 'errors'],
   estimates: ['model/spec', 'distributions', 'numerics', 'units', 'errors'],
+  logs: ['units', 'errors'],
   experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],

@@ -1,0 +1,1 @@
+export type { BallsSeen, BatchSeen, ModuleRecord, StopSeen, Stretch } from './moduleRecord.js';
