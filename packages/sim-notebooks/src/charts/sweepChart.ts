@@ -15,9 +15,10 @@ export function sweepChart({ rows, lines, chosen, axis, kind, across, caption }:
   );
   // What moves little on a high level would be a flat line above zero.
   const zero = least < 0.75 * most;
-  const { divide, unit, format } = pictureAxis(kind, most);
+  const { divide, unit, format } = pictureAxis(kind, most, zero ? 0 : least);
   const end = rows.reduce((high, { x }) => Math.max(high, x), 0);
   const beside = across.kind === 'time' ? pictureAxis('time', end) : { divide: 1, unit: '' };
+  const whole = rows.every((row) => Number.isInteger(row.x / beside.divide));
   const y = {
     type: 'quantitative',
     title: titled(axis, unit),
@@ -28,7 +29,8 @@ export function sweepChart({ rows, lines, chosen, axis, kind, across, caption }:
     type: 'quantitative',
     title: titled(across.title, beside.unit),
     scale: { zero: false, nice: false, padding: 8 },
-    axis: { grid: false, tickCount: 10 },
+    // There is no such thing as half a minder.
+    axis: { grid: false, tickCount: 10, ...(whole && { tickMinStep: 1 }) },
   };
   return chartSpec(caption, {
     width: CHART_WIDTH,
