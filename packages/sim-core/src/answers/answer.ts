@@ -14,6 +14,7 @@ export const QUESTIONS = [
   'mend-first',
   'best-of',
   'best-order',
+  'match',
 ] as const;
 
 export type Question = (typeof QUESTIONS)[number];

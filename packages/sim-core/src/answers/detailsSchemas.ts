@@ -12,6 +12,7 @@ import {
 } from '../experiments/index.js';
 import type { Question } from './answer.js';
 import { INLINE_DETAILS } from './inlineSchema.js';
+import { MATCH_DETAILS } from './matchSchema.js';
 
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
 
@@ -241,4 +242,5 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     search_shows: whole,
     search_orders: whole,
   }),
+  match: MATCH_DETAILS,
 };

@@ -15,6 +15,7 @@ export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';
+export { matchAnswer, type MatchContext } from './matchAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
 export { sparesAnswer } from './sparesAnswer.js';
 export type {

@@ -12,7 +12,8 @@ export type {
   SpillsByCause,
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
-export type { FloodReading, Reading, StopReading } from './reading.js';
+export { LAP_QUANTILES, type LoggedShow, toLoggedShow } from './loggedReading.js';
+export type { FloodReading, LoggedReading, Reading, StopReading } from './reading.js';
 export { NOT_SEEN, readFlood } from './floodReading.js';
 export { leadSeconds, readStop, stoppedLoop } from './stopReading.js';
 export { downstreamOf, leversFor, LOOK_SECONDS } from './stopRun.js';

@@ -31,5 +31,14 @@ export interface WatchReading {
   readonly module: string;
 }
 
+/** What is read in a show instead of the usual measures: what a log of a show tells. */
+export interface LoggedReading {
+  readonly kind: 'logged';
+  /** When somebody watched, public seconds after the opening, in rising order. */
+  readonly stretches: readonly { readonly from: number; readonly to: number }[];
+  /** When the counter was read, public seconds after the opening, rising. */
+  readonly counterAt: readonly number[];
+}
+
 /** Another way to read a show than by the measures alone. */
-export type Reading = StopReading | FloodReading | StopsReading | WatchReading;
+export type Reading = StopReading | FloodReading | LoggedReading | StopsReading | WatchReading;

@@ -1,5 +1,6 @@
 import { simulate } from '../model/index.js';
 import { readFlood } from './floodReading.js';
+import { readLogged } from './loggedReading.js';
 import { showValues } from './showValues.js';
 import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
@@ -11,6 +12,8 @@ export default function simulateShow({ spec, seed, replication, reading }: Study
       return readStop(spec, reading, seed, replication);
     case 'flood':
       return readFlood(spec, reading, seed, replication);
+    case 'logged':
+      return readLogged(spec, reading, seed, replication);
     default:
       return showValues(spec, reading, simulate(spec, { seed, replication }));
   }

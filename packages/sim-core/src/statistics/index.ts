@@ -37,3 +37,5 @@ export { kimNelsonEta } from './selection/kimNelsonEta.js';
 export { rinottConstant } from './selection/rinottConstant.js';
 export { type FirstStage, rinottSecondStage } from './selection/rinottSecondStage.js';
 export { subsetIndependent, subsetPaired } from './selection/subsetSelection.js';
+export { jointRanks } from './prediction/jointRanks.js';
+export { predictionBand, type PredictionBand } from './prediction/predictionBand.js';

@@ -89,3 +89,11 @@ export type {
   ValueVerdict,
 } from './sweep/sweepResult.js';
 export type { Varied, VariedThing } from './sweep/varied.js';
+export {
+  type LoggedFigure,
+  match,
+  type Match,
+  type Matched,
+  type MatchLog,
+  type MatchOptions,
+} from './match.js';

@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { loadScenarioFile, match, type MatchLog, showsHere, Study, withStopRate } from '@lapwright/sim-core';
+import { readLogged, toLoggedShow } from '../../../packages/sim-core/src/experiments/loggedReading.js';
+import { simulate } from '../../../packages/sim-core/src/model/index.js';
+import type { LoopSpec } from '../../../packages/sim-core/src/model/spec/index.js';
+
+const { spec } = loadScenarioFile('scenarios/village-hall.yaml');
+const END = spec.show.seconds;
+const STRETCHES = [
+  { from: 600, to: END / 2 },
+  { from: END / 2 + 300, to: END },
+];
+const COUNTER = [600, END / 3, END / 2, END];
+
+/** What somebody with a watch would have written down at a show. */
+function logOf(loop: LoopSpec, replication: number): MatchLog {
+  const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
+  const show = toLoggedShow(readLogged(loop, reading, 99, replication), loop.modules.length, COUNTER.length);
+  const passed = [0, ...show.passes].map((_, i, all) =>
+    all.slice(0, i + 1).reduce((sum, balls) => sum + balls, 0),
+  );
+  return {
+    stretches: STRETCHES,
+    modules: loop.modules.map(({ id }, m) => {
+      const { stops = NaN, cleared = 0, clearedSeconds = 0, spilled = null } = show.modules[m] ?? {};
+      const clears = Array.from({ length: cleared }, () => clearedSeconds / cleared);
+      return { module: id, stops, clears, spilled };
+    }),
+    counter: COUNTER.map((at, i) => ({ at, count: 1000 + (passed[i] ?? NaN) })),
+    laps: [],
+  };
+}
+
+describe('what a log of a show tells', () => {
+  it('is what happened in the stretches, and what the counter said', () => {
+    const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
+    const told = toLoggedShow(readLogged(spec, reading, 5, 2), spec.modules.length, COUNTER.length);
+    const within = (time: number): boolean => STRETCHES.some(({ from, to }) => time >= from && time <= to);
+    const stops = spec.modules.map(() => 0);
+    const spilled = spec.modules.map(() => 0);
+    const cleared = spec.modules.map(() => 0);
+    const result = simulate(spec, {
+      seed: 5,
+      replication: 2,
+      log: ({ kind, module: m, time, balls = 0 }) => {
+        if (!within(time)) return;
+        if (kind === 'stops') stops[m] = (stops[m] ?? 0) + 1;
+        if (kind === 'spills') spilled[m] = (spilled[m] ?? 0) + balls;
+        if (kind === 'cleared' || kind === 'freed_itself') cleared[m] = (cleared[m] ?? 0) + 1;
+      },
+    });
+    expect(told.modules.map((one) => one.stops)).toEqual(stops);
+    expect(told.modules.map((one) => one.spilled)).toEqual(spilled);
+    expect(told.modules.map((one) => one.cleared)).toEqual(cleared);
+    expect(stops.reduce((sum, count) => sum + count)).toBeGreaterThan(0);
+    // From the first reading to the last; what passed before the first is in no reading.
+    const whole = toLoggedShow(readLogged(spec, { ...reading, counterAt: [0, 1000, END] }, 5, 2), 8, 3);
+    expect(whole.passes.reduce((sum, balls) => sum + balls)).toBe(result.passes);
+    expect(told.passes.reduce((sum, balls) => sum + balls)).toBeLessThan(result.passes);
+  });
+});
+
+describe('does the file match the log', () => {
+  // Simulated once for all.
+  const study = new Study({ seed: 1, source: showsHere() });
+  const few = { replications: 79 };
+
+  it('cries wolf in at most one of twenty logs of its own shows', async () => {
+    const logs = Array.from({ length: 30 }, (_, r) => logOf(spec, r));
+    let alarms = 0;
+    for (const log of logs) if ((await match(study, spec, log, few)).verdict === 'differs') alarms++;
+    // Binomial with 30 logs and 5 %: more than 6 has a chance below 0.1 %.
+    expect(alarms).toBeLessThanOrEqual(6);
+  });
+
+  it('tells which module stops more often than the file says', async () => {
+    const off = withStopRate(spec, 'old-mill', 4);
+    const found = await match(study, spec, logOf(off, 0), few);
+    expect(found.verdict).toBe('differs');
+    const [worst] = found.figures
+      .filter(({ figure }) => figure === 'stops')
+      .toSorted((a, b) => a.chance - b.chance);
+    expect(worst).toMatchObject({ module: 'old-mill', verdict: 'differs' });
+    expect(worst?.logged).toBeGreaterThan(worst?.predicted?.high ?? Infinity);
+  });
+
+  it('says when there is nothing to compare, or too few shows for a band', async () => {
+    const nothing = { stretches: STRETCHES, modules: [], counter: [{ at: 60, count: 3 }], laps: [] };
+    expect((await match(study, spec, nothing, few)).verdict).toBe('nothing to compare');
+    await expect(match(study, spec, logOf(spec, 0), { replications: 38 })).rejects.toThrow('from 39');
+    const stranger = { ...nothing, modules: [{ module: 'nobody', stops: 1, clears: [], spilled: null }] };
+    await expect(match(study, spec, stranger)).rejects.toThrow('a module of the loop');
+  });
+});
