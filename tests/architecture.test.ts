@@ -21,6 +21,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   changes: ['scenario', 'model/spec', 'units', 'errors'],
   estimates: ['model/spec', 'distributions', 'numerics', 'units', 'errors'],
   logs: ['units', 'errors'],
+  debrief: ['logs', 'statistics', 'units', 'errors'],
   experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
@@ -38,6 +39,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   answers: [
+    'debrief',
     'studies',
     'findings',
     'experiments',

@@ -9,7 +9,10 @@ export {
   type AnswerTable,
   bestOfAnswer,
   bestOrderAnswer,
+  type BuilderPage,
   compareAnswer,
+  debriefAnswer,
+  type DebriefContext,
   enoughAnswer,
   inlineAnswer,
   firstAidWords,
@@ -77,6 +80,7 @@ export {
   uniformDistribution,
   weibull,
 } from './distributions/index.js';
+export { type BuilderDebrief, byBuilder, type ModuleDebrief, moduleDebriefs } from './debrief/index.js';
 export {
   describeProblem,
   InputError,
@@ -149,6 +153,7 @@ export {
   shows,
   tellsOfMoving,
 } from './findings/index.js';
+export type { BallsSeen, BatchSeen, ModuleRecord, StopSeen, Stretch } from './logs/index.js';
 export { EventQueue, runUntil } from './kernel/index.js';
 export {
   type Doing,
@@ -391,6 +396,8 @@ export {
   mser5,
   type MtbfEstimate,
   mtbfInterval,
+  nextCount,
+  type NextCount,
   type PairedDifference,
   predictionBand,
   type PredictionBand,

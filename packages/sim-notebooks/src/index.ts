@@ -14,6 +14,8 @@ export { toSvg } from './render/index.js';
 export {
   answerReport,
   type AnswerReportInput,
+  debriefPages,
+  type DebriefPagesInput,
   type Figure,
   figures,
   floodCardPage,

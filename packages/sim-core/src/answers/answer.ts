@@ -15,6 +15,7 @@ export const QUESTIONS = [
   'best-of',
   'best-order',
   'match',
+  'debrief',
 ] as const;
 
 export type Question = (typeof QUESTIONS)[number];

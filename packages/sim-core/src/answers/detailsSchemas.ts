@@ -11,6 +11,7 @@ import {
   whole,
 } from '../experiments/index.js';
 import type { Question } from './answer.js';
+import { DEBRIEF_DETAILS } from './debriefSchema.js';
 import { INLINE_DETAILS } from './inlineSchema.js';
 import { MATCH_DETAILS } from './matchSchema.js';
 
@@ -243,4 +244,5 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     search_orders: whole,
   }),
   match: MATCH_DETAILS,
+  debrief: DEBRIEF_DETAILS,
 };

@@ -12,6 +12,7 @@ export { answerSchema } from './answerSchema.js';
 export { bestOfAnswer } from './bestOfAnswer.js';
 export { bestOrderAnswer } from './bestOrderAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
+export { type BuilderPage, debriefAnswer, type DebriefContext } from './debriefAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';

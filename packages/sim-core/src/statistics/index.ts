@@ -1,6 +1,7 @@
 export { meanSequence, meanSequenceAsymptotic, meanSequenceKnownSd } from './anytime/meanSequence.js';
 export { mixtureRadius } from './anytime/mixtureRadius.js';
 export { proportionSequence } from './anytime/proportionSequence.js';
+export { nextCount, type NextCount } from './counts/nextCount.js';
 export type { Difference } from './differences/difference.js';
 export { equivalence, type Equivalence } from './differences/equivalence.js';
 export { pairedDifference, type PairedDifference } from './differences/pairedDifference.js';

@@ -18,7 +18,12 @@ export interface AnswerReportInput {
  * @example
  * (await answerReport({ answer: exampleAnswer, command: 'lapwright compare a.yaml b.yaml' })).startsWith('<!doctype html>') // => true
  */
-export async function answerReport({ answer, command }: AnswerReportInput): Promise<string> {
+export async function answerReport(input: AnswerReportInput): Promise<string> {
+  return htmlPage(input.answer.title, await answerBody(input));
+}
+
+/** What stands on the page of an answer. */
+export async function answerBody({ answer, command }: AnswerReportInput): Promise<string> {
   const { title, sentence, because, next, pictures, tables, sure } = answer;
   const drawn = await Promise.all(
     pictures.map(async (picture) => htmlFigure(picture, await toSvg(pictureChart(picture)))),
@@ -36,7 +41,7 @@ export async function answerReport({ answer, command }: AnswerReportInput): Prom
     `<section id="cautions"><h2>Before the public comes in</h2>${points(CAUTIONS)}</section>`,
     provenance(answer, command),
   ];
-  return htmlPage(title, body.filter((part) => part !== '').join('\n'));
+  return body.filter((part) => part !== '').join('\n');
 }
 
 function provenance({ scenarios, seed, generator, shows, version }: Answer, command: string): string {

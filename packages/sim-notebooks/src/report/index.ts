@@ -1,4 +1,5 @@
 export { answerReport, type AnswerReportInput } from './answerReport.js';
+export { debriefPages, type DebriefPagesInput } from './debriefPages.js';
 export type { Figure } from './figure.js';
 export { figures } from './figures.js';
 export { floodCardPage, type FloodCardInput } from './floodCardPage.js';
