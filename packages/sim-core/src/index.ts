@@ -120,6 +120,7 @@ export {
   type RunResult,
   runResultSchema,
   showsHere,
+  type Doubt,
   type ShowSource,
   type SpareEstimates,
   type SpillsByCause,
@@ -165,6 +166,7 @@ export {
   basketCapacity,
   type BasketSize,
   type BasketSpec,
+  type CauseCounted,
   type ChargeSpec,
   type CrewSpec,
   type DriveSpec,
@@ -172,6 +174,7 @@ export {
   fullHours,
   type LeverSpec,
   type LoopSpec,
+  type ModuleCounted,
   type ModuleSpec,
   publicSeconds,
   type PullSpec,
@@ -185,6 +188,7 @@ export {
   type TopUpSpec,
   type WhenFullSpec,
 } from './model/spec/index.js';
+export { type DrawAddress, drawParameters } from './doubt/index.js';
 export type { Uniform } from './numerics/index.js';
 export {
   allowedOrder,
@@ -249,6 +253,13 @@ export {
   suggest,
 } from './scenario/index.js';
 export {
+  type BenchGain,
+  type BenchNext,
+  countedModules,
+  type LookedInDoubt,
+  lookInDoubt,
+  type LookInDoubtOptions,
+  type RuleDoubt,
   type BestOf,
   type BestOrder,
   bestOrder,
