@@ -126,6 +126,7 @@ export {
   type RunResult,
   runResultSchema,
   showsHere,
+  type Doubt,
   type ShowSource,
   type SpareEstimates,
   type SpillsByCause,
@@ -172,6 +173,7 @@ export {
   basketCapacity,
   type BasketSize,
   type BasketSpec,
+  type CauseCounted,
   type ChargeSpec,
   type CrewSpec,
   type DriveSpec,
@@ -179,6 +181,7 @@ export {
   fullHours,
   type LeverSpec,
   type LoopSpec,
+  type ModuleCounted,
   type ModuleSpec,
   publicSeconds,
   type PullSpec,
@@ -192,6 +195,7 @@ export {
   type TopUpSpec,
   type WhenFullSpec,
 } from './model/spec/index.js';
+export { type DrawAddress, drawParameters } from './doubt/index.js';
 export type { Uniform } from './numerics/index.js';
 export {
   allowedOrder,
@@ -256,6 +260,13 @@ export {
   suggest,
 } from './scenario/index.js';
 export {
+  type BenchGain,
+  type BenchNext,
+  countedModules,
+  type LookedInDoubt,
+  lookInDoubt,
+  type LookInDoubtOptions,
+  type RuleDoubt,
   type BestOf,
   type BestOrder,
   bestOrder,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { describeProblem, InputError, parseScenario } from '../../../packages/sim-core/src/index.js';
+import { COUNTED, COUNTED_BREAKS } from './brokenCounted.js';
 import { FEATURE_BREAKS, FEATURES } from './brokenFeatures.js';
 import { BREAKS, changed, SOUND } from './brokenScenarios.js';
 
@@ -17,6 +18,7 @@ describe('the sound scenario', () => {
   it('is read without a problem', () => {
     expect(problemsOf(SOUND)).toEqual([]);
     expect(problemsOf(FEATURES)).toEqual([]);
+    expect(problemsOf(COUNTED)).toEqual([]);
   });
 
   it('is broken in more than two hundred ways', () => {
@@ -27,7 +29,7 @@ describe('the sound scenario', () => {
 
 describe('a broken scenario names file, line and path, and says what to write instead', () => {
   it.each(
-    [...BREAKS, ...FEATURE_BREAKS].map((one) => ({
+    [...BREAKS, ...FEATURE_BREAKS, ...COUNTED_BREAKS].map((one) => ({
       ...one,
       name: `line ${one.line}: ${one.to || '(taken out)'}`,
     })),

@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { InputError, parseScenario, scenarioSchema } from '../../../packages/sim-core/src/index.js';
+import { COUNTED, COUNTED_BREAKS } from './brokenCounted.js';
 import { FEATURE_BREAKS, FEATURES } from './brokenFeatures.js';
 import { BREAKS, changed, SOUND } from './brokenScenarios.js';
 
@@ -20,7 +21,7 @@ describe('the published JSON Schema of scenarios', () => {
   });
 
   it('accepts the sound scenario and every scenario of the project', () => {
-    for (const sound of [SOUND, FEATURES])
+    for (const sound of [SOUND, FEATURES, COUNTED])
       expect(validate(parse(sound)), JSON.stringify(validate.errors)).toBe(true);
     for (const file of readdirSync('scenarios')) {
       expect(
@@ -30,7 +31,7 @@ describe('the published JSON Schema of scenarios', () => {
     }
   });
 
-  const ofForm = [...BREAKS, ...FEATURE_BREAKS].filter((one) => {
+  const ofForm = [...BREAKS, ...FEATURE_BREAKS, ...COUNTED_BREAKS].filter((one) => {
     // Not YAML for an editor either, and then no schema is asked.
     if (one.path === '' || one.to.includes('*big') || one.says.source.includes('same key')) return false;
     try {

@@ -1,5 +1,6 @@
 import { VERSION } from '../experiments/index.js';
 import { GENERATOR } from '../random/index.js';
+import { type CountedModule, countedPhrase } from './doubtWords.js';
 import type { Picture } from './picture.js';
 
 /** The questions that have an answer of this form. */
@@ -27,6 +28,8 @@ export interface ScenarioReference {
   readonly sha256: string;
   /** Changes to the file, as typed. */
   readonly changes: readonly string[];
+  /** The modules and spares of the loop whose figures were counted; absent when none were. */
+  readonly counted?: readonly CountedModule[];
 }
 
 /** A table of an answer: all cells are text, the first of each row names it. */
@@ -54,6 +57,8 @@ export interface AnswerParts {
   readonly next: readonly string[];
   /** The numbers, under names of this question. */
   readonly details: Readonly<Record<string, unknown>>;
+  /** Whether it keeps in mind what figures were counted from. @default false */
+  readonly counts_kept?: boolean;
 }
 
 /** Where an answer comes from. */
@@ -65,7 +70,7 @@ export interface AnswerOrigin {
 }
 
 /** The answer to a question: verdict first, then pictures, numbers, how sure, what to try next. */
-export interface Answer extends AnswerOrigin, AnswerParts {
+export interface Answer extends AnswerOrigin, Omit<AnswerParts, 'counts_kept'> {
   readonly kind: 'lapwright-answer';
   readonly format: 1;
   readonly version: string;
@@ -79,7 +84,8 @@ export interface Answer extends AnswerOrigin, AnswerParts {
  * toAnswer(exampleAnswer, { seed: 7, scenarios: [], shows: 100 }).seed // => 7
  */
 export function toAnswer(parts: AnswerParts, origin: AnswerOrigin): Answer {
-  const { question, title, verdict, sentence, because, pictures, tables, sure, next, details } = parts;
+  const { question, title, verdict, sentence, because, pictures, tables, next, details } = parts;
+  const sure = [...parts.sure, ...(parts.counts_kept === true ? [] : atTheirWord(origin.scenarios))];
   return {
     kind: 'lapwright-answer',
     format: 1,
@@ -99,4 +105,15 @@ export function toAnswer(parts: AnswerParts, origin: AnswerOrigin): Answer {
     generator: GENERATOR,
     version: VERSION,
   };
+}
+
+/** Said of every answer that takes figures at their word although little stands behind them. */
+function atTheirWord(scenarios: readonly ScenarioReference[]): string[] {
+  const counted = new Map(
+    scenarios.flatMap((scenario) => (scenario.counted ?? []).map((one) => [one.module, one])),
+  );
+  if (counted.size === 0) return [];
+  return [
+    `${countedPhrase([...counted.values()])}; this answer takes them at their word. "Can this module go inline?" (npx lapwright inline) keeps in mind how little that is.`,
+  ];
 }

@@ -10,6 +10,7 @@ import {
 } from '../experiments/index.js';
 import { KINDS } from '../findings/index.js';
 import { QUESTIONS } from './answer.js';
+import { COUNTED_MODULES } from './countedSchema.js';
 import { DETAILS } from './detailsSchemas.js';
 
 const line = group({ value: number, label: text });
@@ -59,12 +60,16 @@ const common = {
   sure: listOf(text),
   next: listOf(text),
   scenarios: listOf(
-    group({
-      name: text,
-      file: text,
-      sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
-      changes: listOf(text),
-    }),
+    group(
+      {
+        name: text,
+        file: text,
+        sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
+        changes: listOf(text),
+        counted: COUNTED_MODULES,
+      },
+      ['counted'],
+    ),
   ),
   shows: whole,
   seed: whole,

@@ -3,6 +3,7 @@ import type { Estimate } from '../statistics/index.js';
 import type { Inline, JudgedLoop, RuleCheck, ToleratedStops } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
 import type { AnswerParts } from './answer.js';
+import { benchAdvice, doubtSentences, doubtSure, doubtTables, toldInDoubt } from './doubtWords.js';
 import { inlinePictures } from './inlinePictures.js';
 import { inlineTables } from './inlineTables.js';
 import { measureWords } from './measureWords.js';
@@ -39,10 +40,11 @@ const TYPED: InlineTyped = { file: 'loop.yaml', options: '', place: '', inLoop: 
  */
 export function inlineAnswer(
   name: string,
-  found: Inline,
+  atTheirWord: Inline,
   leftOut: readonly string[] = [],
   typed: InlineTyped = TYPED,
 ): AnswerParts {
+  const found = { ...atTheirWord, with_it: toldInDoubt(atTheirWord) };
   const { module, with_it: own, stops } = found;
   return {
     question: 'inline',
@@ -52,12 +54,13 @@ export function inlineAnswer(
       verdictSentence(found),
       ...(stops === null || notToBlame(found) ? [] : [stopsSentence(found, stops)]),
     ].join(' '),
-    because: [...placeSentences(found), besideSentence(found)],
-    pictures: inlinePictures(found),
-    tables: inlineTables(found),
+    because: [...doubtSentences(atTheirWord), ...placeSentences(found), besideSentence(atTheirWord)],
+    pictures: inlinePictures(atTheirWord),
+    tables: [...inlineTables(atTheirWord), ...doubtTables(atTheirWord)],
     sure: sure(found, leftOut),
     next: next(found, typed),
-    details: { ...found, left_out: leftOut },
+    details: { ...atTheirWord, left_out: leftOut },
+    ...(found.doubt !== null && { counts_kept: true }),
   };
 }
 
@@ -150,14 +153,14 @@ function besideSentence({ with_it: own, without_it: without, with_stand_in: inst
 }
 
 function sure(
-  { with_it: own, confidence, replications, search, stops }: Inline,
+  { with_it: own, confidence, replications, search, stops, doubt }: Inline,
   leftOut: readonly string[],
 ): string[] {
   const half = formatShare((1 - confidence) / 2);
   const several = own.rules.length > 1;
   const unseen = own.rules.some(({ estimate }) => estimate.mean === 0 && estimate.high === null);
   return [
-    `"Inline" and "side table" are each wrong with a chance of ${half} at most, over ${replications} shows${several ? `; for "side table" each of the ${own.rules.length} rules is held to a wider interval, so that many rules do not make a false alarm likelier` : ''}.`,
+    `"Inline" and "side table" are each wrong with a chance of ${half} at most, over ${doubt === null ? replications : doubt.draws * doubt.shows_per_draw} shows${several ? `; for "side table" each of the ${own.rules.length} rules is held to a wider interval, so that many rules do not make a false alarm likelier` : ''}.`,
     ...(unseen
       ? [
           'Not one ball was spilled in these shows: that is taken as within the limit, though a rare flood may not have been seen.',
@@ -174,7 +177,12 @@ function sure(
           `The most stops it could have come from ${replications} shows at each of ${stops.points.length} rates, all causes of its stops by chance scaled alike; up to the lower end all rules are kept for sure, from the upper end on one is broken for sure. Stops are counted per public hour in the loop.`,
         ]
       : []),
-    'They say how much the figures would move with other luck, not whether the file is right.',
+    ...(doubt === null
+      ? ['They say how much the figures would move with other luck, not whether the file is right.']
+      : [
+          ...doubtSure(doubt),
+          'They say how much the figures would move with other luck and other counts, not whether the rest of the file is right.',
+        ]),
   ];
 }
 
@@ -186,7 +194,8 @@ function next(found: Inline, { file, options, place: typedPlace, inLoop, holds }
     ['npx lapwright', ...words].filter((word) => word !== '').join(' ');
   const again = (where: string): string => command('inline', file, module, where, options);
   const there = place === 'where it is' ? '' : `--${place}`;
-  if (own.verdict === 'undecided') {
+  if (found.doubt !== null) points.push(benchAdvice(found.doubt));
+  else if (own.verdict === 'undecided') {
     points.push(
       own.more_replications === null
         ? 'The figure lies at the limit: no number of shows would tell. Decide by something else.'

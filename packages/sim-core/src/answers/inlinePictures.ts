@@ -5,6 +5,7 @@ import {
   type ToleratedStops,
   usedUp,
 } from '../studies/index.js';
+import { doubtPicture } from './doubtWords.js';
 import { capital, measureWords } from './measureWords.js';
 import type { IntervalsPicture, Picture, RibbonPicture } from './picture.js';
 import { limitPhrase, ruleWords } from './ruleWords.js';
@@ -18,7 +19,12 @@ export function inlinePictures(found: Inline): Picture[] {
   const { with_it: own, stops, search } = found;
   const rule = own.rules.findIndex(({ name }) => name === (stops?.rule ?? own.decides));
   const ribbon = stops === null ? [] : stopsRibbon(found, stops, own.rules[rule] as RuleCheck, rule);
-  return [...rulesPicture(found), ...ribbon, ...(search === null ? [] : placesPicture(found))];
+  return [
+    ...doubtPicture(found, ruleRow),
+    ...rulesPicture(found),
+    ...ribbon,
+    ...(search === null ? [] : placesPicture(found)),
+  ];
 }
 
 /** Each rule as a share of its limit, with the module, without it and with a spare. */

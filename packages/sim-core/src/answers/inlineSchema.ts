@@ -10,6 +10,7 @@ import {
   text,
   whole,
 } from '../experiments/index.js';
+import { COUNTED_MODULES } from './countedSchema.js';
 
 const orNull = (schema: Schema): Schema => ({ anyOf: [schema, { type: 'null' }] });
 const measure: Schema = { enum: MEASURES.map(({ id }) => id) };
@@ -17,26 +18,48 @@ const name: Schema = { enum: HOUSE_RULE_NAMES };
 const wholeOrNull: Schema = { type: ['integer', 'null'], minimum: 0 };
 const limit = group({ mean: numberOrNull, low: numberOrNull, high: numberOrNull });
 
-const loop = group({
-  label: text,
+const rules = listOf(
+  group({
+    name,
+    measure,
+    side: { enum: ['at most', 'at least'] },
+    limit: number,
+    estimate,
+    strict: estimate,
+    verdict: { enum: ['kept', 'broken', 'open'] },
+    beyond: numberOrNull,
+    used: numberOrNull,
+    more_replications: wholeOrNull,
+  }),
+);
+const judgement = {
   verdict: { enum: ['inline', 'side table', 'undecided'] },
+  rules,
+  decides: name,
+  more_replications: wholeOrNull,
+};
+
+const loop = group({ label: text, ...judgement, differences: listOf(estimate) });
+
+/** The loop with what its figures were counted from kept in mind. */
+const DOUBT = group({
+  judgement: group(judgement),
   rules: listOf(
     group({
       name,
-      measure,
-      side: { enum: ['at most', 'at least'] },
-      limit: number,
-      estimate,
-      strict: estimate,
-      verdict: { enum: ['kept', 'broken', 'open'] },
-      beyond: numberOrNull,
-      used: numberOrNull,
-      more_replications: wholeOrNull,
+      keeps: numberOrNull,
+      few_data: orNull(group({ mean: number, low: number, high: number })),
+      sd_few_data: numberOrNull,
+      sd_luck: numberOrNull,
     }),
   ),
-  decides: name,
-  more_replications: wholeOrNull,
-  differences: listOf(estimate),
+  draws: whole,
+  shows_per_draw: whole,
+  counted: COUNTED_MODULES,
+  bench: group({
+    gains: listOf(group({ module: text, counted_s: number, share: number, takes_off: number })),
+    best: { type: ['string', 'null'] },
+  }),
 });
 
 /** The details of the answer to "inline or not". */
@@ -73,5 +96,6 @@ export const INLINE_DETAILS: Schema = group({
       replications: whole,
     }),
   ),
+  doubt: orNull(DOUBT),
   left_out: listOf(text),
 });

@@ -2,6 +2,7 @@ import { intervalPhrase, meanPhrase } from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
 import type { Inline, RuleCheck } from '../studies/index.js';
 import type { AnswerTable } from './answer.js';
+import { toldInDoubt } from './doubtWords.js';
 import { measureWords } from './measureWords.js';
 import { limitPhrase, ruleWords } from './ruleWords.js';
 import { rateWords } from './stopsPerHour.js';
@@ -14,7 +15,8 @@ export function inlineTables(found: Inline): AnswerTable[] {
   return [rulesTable(found), besideTable(found), ...stopsTable(found), ...placesTable(found)];
 }
 
-function rulesTable({ with_it: own, module }: Inline): AnswerTable {
+function rulesTable(found: Inline): AnswerTable {
+  const own = toldInDoubt(found);
   const rows = own.rules.map((rule) => {
     const { kind, title } = ruleWords(rule.name);
     return [
@@ -27,7 +29,7 @@ function rulesTable({ with_it: own, module }: Inline): AnswerTable {
   });
   return {
     title: 'The rules of the house',
-    head: ['', 'limit', `with ${module}`, '95 % interval', ''],
+    head: ['', 'limit', `with ${found.module}`, '95 % interval', ''],
     rows,
   };
 }

@@ -68,9 +68,11 @@ export function applyChanges(from: string | ScenarioText, changes: readonly Chan
     readings.push(reading);
     loops.push(orderOf(draft));
     const is = told.kind === 'set' ? valueWords(draft, told.path, reading.scenario) : undefined;
-    inWords.push(
-      describeChange(told, { ...(was !== undefined && { was }), ...(is !== undefined && { is }) }),
-    );
+    const words = describeChange(told, {
+      ...(was !== undefined && { was }),
+      ...(is !== undefined && { is }),
+    });
+    inWords.push(`${words}${backedLess(change, before, reading.scenario) ? AT_ITS_WORD : ''}`);
   }
   const last = readings.at(-1);
   const problems = [...obstacles, ...traced(readings, changes, loops, draft)];
@@ -124,6 +126,20 @@ function make(
     case 'stops-off':
       return stopsOff(draft, change.module);
   }
+}
+
+/** Said of a change after which something that was counted no longer backs a figure. */
+const AT_ITS_WORD = ' (taken at its word: it was not counted)';
+
+/** Whether counts went with the figures that a change has set. */
+function backedLess(
+  { kind, ...change }: Change,
+  before: Reading['scenario'],
+  after: Reading['scenario'],
+): boolean {
+  if (kind !== 'set' || !('path' in change) || /^(modules|spares)\.[^.]+\.counted\b/.test(change.path))
+    return false;
+  return after !== undefined && JSON.stringify(before?.counted) !== JSON.stringify(after.counted);
 }
 
 /** The key that is told of: of a time that is made up of parts, all of it. */

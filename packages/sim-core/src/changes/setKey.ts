@@ -9,6 +9,7 @@ import type { Change } from './change.js';
 import { readPath } from './changePath.js';
 import { noModule, type Obstacle } from './draft.js';
 import type { FormPlaces } from './formPlaces.js';
+import { takenAtItsWord } from './takenAtItsWord.js';
 import { copyFromTemplate, templateOf } from './template.js';
 
 /** What the keys of author's own choice in a group are the names of. */
@@ -39,6 +40,7 @@ export function setKey(
   for (let depth = 1; depth < path.length; depth++) makeRoom(draft, path, depth, form);
   giveWay(draft, path, form);
   draft.put(path, value.node);
+  takenAtItsWord(draft, path);
   return [];
 }
 

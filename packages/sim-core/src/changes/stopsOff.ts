@@ -1,5 +1,6 @@
 import type { ScenarioDocument } from '../scenario/index.js';
 import { noModule, type Obstacle } from './draft.js';
+import { takenAtItsWord } from './takenAtItsWord.js';
 import { copyFromTemplate, templateOf } from './template.js';
 
 /** Takes all causes of stopping from a module or spare. What its template says besides is written into it. */
@@ -16,5 +17,6 @@ export function stopsOff(draft: ScenarioDocument, name: string): Obstacle[] {
     draft.remove([section, name, 'like']);
   }
   draft.remove([section, name, 'stops']);
+  takenAtItsWord(draft, [section, name, 'stops']);
   return [];
 }

@@ -8,6 +8,7 @@ export { exponential } from './exponential.js';
 export { gamma } from './gamma.js';
 export { lognormal, lognormalParameters } from './lognormal.js';
 export { normalCutAtZero } from './normalCutAtZero.js';
+export { stretched } from './stretched.js';
 export { triangular } from './triangular.js';
 export { uniformDistribution } from './uniformDistribution.js';
-export { weibull } from './weibull.js';
+export { weibull, weibullParameters } from './weibull.js';

@@ -20,7 +20,7 @@ export function weibull(
   options:
     { readonly scale: number; readonly shape: number } | { readonly mean: number; readonly cv: number },
 ): Distribution {
-  const { scale, shape } = 'scale' in options ? options : fromMeanAndCv(options.mean, options.cv);
+  const { scale, shape } = weibullParameters(options);
   requireParameter(scale > 0 && scale < Infinity, 'weibull', 'scale', scale, 'a finite number above 0');
   requireParameter(shape >= 0.1 && shape <= 1000, 'weibull', 'shape', shape, 'from 0.1 to 1000');
   const g1 = logGamma(1 + 1 / shape);
@@ -33,6 +33,20 @@ export function weibull(
     cdf: (x) => (x <= 0 ? 0 : -Math.expm1(-((x / scale) ** shape))),
     quantile: (p) => scale * (-Math.log1p(-p)) ** (1 / shape),
   });
+}
+
+/**
+ * Scale and shape of a Weibull distribution, however it is given.
+ *
+ * @throws ParameterError when mean or cv is out of range
+ * @example
+ * Number(weibullParameters({ mean: 5, cv: 1 }).shape.toFixed(9)) // => 1
+ */
+export function weibullParameters(
+  options:
+    { readonly scale: number; readonly shape: number } | { readonly mean: number; readonly cv: number },
+): { readonly scale: number; readonly shape: number } {
+  return 'scale' in options ? options : fromMeanAndCv(options.mean, options.cv);
 }
 
 /** Solves cv^2 = Gamma(1 + 2/k) / Gamma(1 + 1/k)^2 - 1 for the shape k by bisection; the right side falls with k. */

@@ -33,6 +33,6 @@ export {
   text,
   whole,
 } from './schemaPieces.js';
-export { type ShowSource, StudyPool, type StudyTask } from './studyPool.js';
+export { type Doubt, type ShowSource, StudyPool, type StudyTask } from './studyPool.js';
 export { toRunResult } from './toRunResult.js';
 export { VERSION } from './version.js';

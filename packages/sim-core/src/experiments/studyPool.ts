@@ -1,5 +1,5 @@
 import { Tinypool } from 'tinypool';
-import type { LoopSpec } from '../model/spec/index.js';
+import type { LoopSpec, ModuleCounted } from '../model/spec/index.js';
 import { LooseThreads } from './looseThreads.js';
 import type { Reading } from './reading.js';
 
@@ -10,6 +10,15 @@ export interface StudyTask {
   readonly replication: number;
   /** What is kept of it. @default the measures */
   readonly reading?: Reading;
+  /** What its parameters are drawn from. @default as they stand in the spec */
+  readonly doubt?: Doubt;
+}
+
+/** What few counts leave open of the parameters of a loop: they are drawn anew for every few shows. */
+export interface Doubt {
+  readonly counted: readonly ModuleCounted[];
+  /** So many shows in a row, from replication 0 on, have the same draw. */
+  readonly showsPerDraw: number;
 }
 
 /** Something that simulates shows of any system and gives what is to be kept of them. */

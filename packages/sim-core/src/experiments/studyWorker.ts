@@ -1,3 +1,4 @@
+import { drawParameters } from '../doubt/index.js';
 import { simulate } from '../model/index.js';
 import { readFlood } from './floodReading.js';
 import { readLogged } from './loggedReading.js';
@@ -6,7 +7,17 @@ import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
 
 /** Runs in a worker thread: simulates one show and gives what is to be kept of it. */
-export default function simulateShow({ spec, seed, replication, reading }: StudyTask): readonly number[] {
+export default function simulateShow({
+  spec: written,
+  seed,
+  replication,
+  reading,
+  doubt,
+}: StudyTask): readonly number[] {
+  const spec =
+    doubt === undefined
+      ? written
+      : drawParameters(written, doubt.counted, { seed, draw: Math.floor(replication / doubt.showsPerDraw) });
   switch (reading?.kind) {
     case 'stop':
       return readStop(spec, reading, seed, replication);

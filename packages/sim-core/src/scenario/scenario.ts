@@ -1,5 +1,5 @@
 import type { HouseRules } from './houseRules.js';
-import type { LoopSpec, ModuleSpec } from '../model/spec/index.js';
+import type { LoopSpec, ModuleCounted, ModuleSpec } from '../model/spec/index.js';
 import type { Pair } from '../orders/index.js';
 
 /** What a file says must hold of the order of modules, by their ids; those on the side table may be among them. */
@@ -25,6 +25,11 @@ export interface Scenario {
   readonly rules?: TableRules;
   /** What the house allows; absent when the file has no such rules. */
   readonly houseRules?: HouseRules;
+  /**
+   * What the figures of modules were counted from, of each that says so, wherever it is; absent when none does. It changes
+   * no result of a show.
+   */
+  readonly counted?: readonly ModuleCounted[];
   readonly source: {
     /** Path as it was given. */
     readonly file: string;

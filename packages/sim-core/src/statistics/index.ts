@@ -2,6 +2,17 @@ export { meanSequence, meanSequenceAsymptotic, meanSequenceKnownSd } from './any
 export { mixtureRadius } from './anytime/mixtureRadius.js';
 export { proportionSequence } from './anytime/proportionSequence.js';
 export { nextCount, type NextCount } from './counts/nextCount.js';
+export {
+  plausibleInterval,
+  type PlausibleMeans,
+  plausibleMeans,
+  shareUpTo,
+} from './components/plausibleMeans.js';
+export {
+  shareBetween,
+  type VarianceComponents,
+  varianceComponents,
+} from './components/varianceComponents.js';
 export type { Difference } from './differences/difference.js';
 export { equivalence, type Equivalence } from './differences/equivalence.js';
 export { pairedDifference, type PairedDifference } from './differences/pairedDifference.js';

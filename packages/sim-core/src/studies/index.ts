@@ -10,6 +10,16 @@ export {
   measureDifference,
   type Verdict,
 } from './compare.js';
+export {
+  type BenchGain,
+  type BenchNext,
+  countedModules,
+  type JudgedInDoubt,
+  type LookedInDoubt,
+  lookInDoubt,
+  type LookInDoubtOptions,
+  type RuleDoubt,
+} from './doubt/index.js';
 export { measureEstimate } from './measureEstimate.js';
 export { type MendFirst, mendFirst, type MendFirstOptions, type MendGain } from './mendFirst.js';
 export {

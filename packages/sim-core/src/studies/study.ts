@@ -191,6 +191,12 @@ export class Study {
   }
 }
 
-function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
-  return { spec, seed, replication, ...(reading !== undefined && { reading }) };
+function taskOf({ spec, reading, doubt }: System, seed: number, replication: number): StudyTask {
+  return {
+    spec,
+    seed,
+    replication,
+    ...(reading !== undefined && { reading }),
+    ...(doubt !== undefined && { doubt }),
+  };
 }

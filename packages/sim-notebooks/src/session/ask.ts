@@ -4,6 +4,7 @@ import {
   ChangeError,
   InputError,
   type Scenario,
+  countedModules,
   type ScenarioReference,
   Study,
   StudyPool,
@@ -75,7 +76,15 @@ function inWordsOfCells(error: unknown): unknown {
 }
 
 /** What an answer says of a loop it is about. */
-export function reference({ name, source }: Scenario | ChangedScenario): ScenarioReference {
+export function reference(scenario: Scenario | ChangedScenario): ScenarioReference {
+  const { name, source, spec } = scenario;
   const { file, sha256 } = source;
-  return { name, file, sha256, changes: 'changes' in source ? source.changes : [] };
+  const counted = countedModules(spec, scenario.counted ?? []);
+  return {
+    name,
+    file,
+    sha256,
+    changes: 'changes' in source ? source.changes : [],
+    ...(counted.length > 0 && { counted }),
+  };
 }

@@ -18,6 +18,7 @@ export type PictureName =
   | 'loop-time'
   | 'throughput'
   | 'places'
+  | 'counted'
   | 'starvation'
   | 'stops'
   | 'crew'

@@ -29,6 +29,8 @@ export interface InlineArguments extends WantedPlaces {
   readonly changes: readonly Change[];
   /** Rules that stand instead of those there are. */
   readonly rules: readonly Change[];
+  /** All figures at their word, whatever they were counted from. @default false */
+  readonly asWritten?: boolean;
 }
 
 /** All that the question needs. */
@@ -113,6 +115,7 @@ export function readInlineCase(loop: AskedScenario, args: InlineArguments): Read
       ...(now >= 0 && { now }),
       without: loopWithout,
       standIn: standInFor(own, spec.spares ?? [], args.spare),
+      ...(args.asWritten !== true && scenario.counted && { counted: scenario.counted }),
     },
   };
 }

@@ -16,6 +16,10 @@ export interface InlineQuestionOptions extends WantedPlaces {
   readonly rule?: readonly string[];
   /** Keys that are set first, as typed: `charge=60`. */
   readonly set?: readonly string[];
+  /** All figures at their word, whatever they were counted from. @default false */
+  readonly asWritten?: boolean;
+  /** Draws of what was counted, two shows each. @default 200 */
+  readonly draws?: number;
 }
 
 /**
@@ -35,6 +39,7 @@ export function inlineQuestion(
   options: InlineQuestionOptions,
 ): { readonly scenario: ChangedScenario; readonly ask: Ask } {
   const { rule = [], set = [], replications, search, after, before, anywhere, places, spare } = options;
+  const { asWritten, draws } = options;
   const { scenario, asked, rules, leftOut } = readInlineCase(loop, {
     module,
     changes: parseChanges(set.map((value) => ({ option: 'set', value }))),
@@ -44,6 +49,7 @@ export function inlineQuestion(
     ...(anywhere !== undefined && { anywhere }),
     ...(places !== undefined && { places }),
     ...(spare !== undefined && { spare }),
+    ...(asWritten !== undefined && { asWritten }),
   });
   const holds = asked.places[0]?.spec.modules.find(({ id }) => id === module)?.basket.capacity;
   return {
@@ -51,7 +57,12 @@ export function inlineQuestion(
     ask: async (study) =>
       inlineAnswer(
         scenario.name,
-        await inline(study, asked, { rules, replications, searchShows: search }),
+        await inline(study, asked, {
+          rules,
+          replications,
+          searchShows: search,
+          ...(draws !== undefined && { draws }),
+        }),
         leftOut,
         {
           file: shellWord(loop.scenario.source.file),

@@ -161,6 +161,15 @@ function registerInline(program: Command, context: CommandContext): void {
       'how many shows to spend on the search for a place',
       wholeNumber(2, 1_000_000),
       130,
+    )
+    .option(
+      '--as-written',
+      'take all figures at their word, whatever they were counted from (counted: in the file)',
+    )
+    .option(
+      '--draws <number>',
+      'how often to draw what was counted, two shows each (default: 200)',
+      wholeNumber(20, 1_000_000),
     );
   withQuestionOptions(withReplications(command, 'how many shows of each loop', 30)).action(
     async (file: string, module: string, options: InlineCommandOptions) => {

@@ -1,9 +1,16 @@
-import { basketCapacity, type BasketSpec, type DriveSpec, type ModuleSpec } from '../../model/spec/index.js';
+import {
+  basketCapacity,
+  type BasketSpec,
+  type DriveSpec,
+  type ModuleCounted,
+  type ModuleSpec,
+} from '../../model/spec/index.js';
 import type { DistributionSpec } from '../../distributions/index.js';
 import type { Found } from '../found.js';
 import type { BasketRead } from '../form/basketForm.js';
 import type { ModuleRead, SpareRead, TemplateRead } from '../form/moduleForm.js';
 import type { Names } from './names.js';
+import { toCounted } from './toCounted.js';
 import type { ShowTimes } from './toShow.js';
 import { toStop } from './toStop.js';
 
@@ -28,6 +35,8 @@ export interface Described {
   readonly said: ModuleRead;
   /** Itself, without what depends on its place; undefined when something is missing (reported). */
   readonly module: ModuleSpec | undefined;
+  /** What its figures were counted from. */
+  readonly counted?: ModuleCounted;
 }
 
 /** Makes a module or spare from what the file and its template say. */
@@ -39,7 +48,14 @@ export function toModule(
 ): Described {
   const template = own.like && around.templates.resolve(own.like);
   const said = { ...withoutUndefined(template ?? {}), ...withoutUndefined(own) } as ModuleRead;
-  return { name: id, at, said, module: moduleOf(id, at, own, template, said, around) };
+  const counted = own.counted && toCounted(id, own.counted, said);
+  return {
+    name: id,
+    at,
+    said,
+    module: moduleOf(id, at, own, template, said, around),
+    ...(counted && { counted }),
+  };
 }
 
 function moduleOf(

@@ -48,6 +48,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     show,
     ...(spares.length > 0 && { spares }),
   };
+  const counted = [...table.order, ...table.aside, ...table.spares].flatMap(({ counted: one }) => one ?? []);
   const events = expectedEvents(spec);
   if (events > MOST_EVENTS) {
     return read.found.report(
@@ -63,6 +64,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     sideTable: table.aside.flatMap(({ module }) => module ?? []),
     ...(rules && { rules }),
     ...(read.house_rules && { houseRules: toHouseRules(read.house_rules) }),
+    ...(counted.length > 0 && { counted }),
   };
 }
 

@@ -9,6 +9,7 @@ import {
   text,
 } from '../fields/index.js';
 import { basketForm, spareBasketForm } from './basketForm.js';
+import { countedForm } from './countedForm.js';
 import { leverForm, pullForm } from './pullForm.js';
 import { stopForm } from './stopForm.js';
 
@@ -72,15 +73,26 @@ const nameKeys = {
   title: { field: text(100), doc: 'Name to show, if the id is too short.' },
 };
 
+const countedKeys = {
+  counted: {
+    field: countedForm,
+    doc: 'What its figures were counted from, for questions that keep in mind how little that is; no result of a run depends on it.',
+  },
+};
+
 /** A template: any of a module's keys, to be shared. */
-export const templateForm = group(moduleKeys);
+export const templateForm = group(moduleKeys, {
+  notHere: {
+    counted: 'It was one module that was counted: write it there, also for what its template says.',
+  },
+});
 
 /** A module; what it says itself goes before what its template says. */
-export const moduleForm = group({ ...nameKeys, ...moduleKeys });
+export const moduleForm = group({ ...nameKeys, ...moduleKeys, ...countedKeys });
 
 /** A module for the side table, to take the place of one that is pulled. */
 export const spareForm = group(
-  { ...nameKeys, ...ownKeys, basket: { ...ownKeys.basket, field: spareBasketForm } },
+  { ...nameKeys, ...ownKeys, basket: { ...ownKeys.basket, field: spareBasketForm }, ...countedKeys },
   {
     notHere: {
       pull: 'A spare is never pulled.',

@@ -55,6 +55,11 @@ export function judge(
 ): HouseJudgement {
   const strict = 1 - (1 - confidence) / rules.length;
   const checks = rules.map((rule): RuleCheck => check(rule, column(rule.measure), hours, confidence, strict));
+  return overall(checks);
+}
+
+/** The verdict over rules that were looked at one by one; see `judge`. */
+export function overall(checks: readonly RuleCheck[]): HouseJudgement {
   const broken = checks.filter(({ verdict }) => verdict === 'broken');
   const open = checks.filter(({ verdict }) => verdict === 'open');
   const some = broken.length > 0 ? broken : open.length > 0 ? open : checks;

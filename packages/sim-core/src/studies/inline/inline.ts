@@ -1,8 +1,9 @@
 import { requireParameter } from '../../errors/index.js';
 import { type HouseRule, MEASURES, measureIndex } from '../../experiments/index.js';
-import { fullHours, type LoopSpec, type ModuleSpec } from '../../model/spec/index.js';
+import { fullHours, type LoopSpec, type ModuleCounted, type ModuleSpec } from '../../model/spec/index.js';
 import { type Estimate, momentsOf } from '../../statistics/index.js';
 import { measureDifference } from '../compare.js';
+import { type LookedInDoubt, lookInDoubt } from '../doubt/index.js';
 import type { Study } from '../study.js';
 import { type System, system } from '../system.js';
 import { type HouseJudgement, judge } from './houseVerdict.js';
@@ -31,6 +32,8 @@ export interface InlineCase {
   readonly without: LoopSpec;
   /** What could stand in its place instead. */
   readonly standIn: ModuleSpec;
+  /** What figures were counted from, of those that are not to be taken at their word. @default none */
+  readonly counted?: readonly ModuleCounted[];
 }
 
 export interface InlineOptions {
@@ -39,6 +42,8 @@ export interface InlineOptions {
   readonly replications: number;
   /** Shows to spend on the search for a place, about. @default 130 */
   readonly searchShows?: number;
+  /** Draws of what was counted, two shows each; from 20. @default 200 */
+  readonly draws?: number;
   /** @default 0.95 */
   readonly confidence?: number;
 }
@@ -66,6 +71,11 @@ export interface Inline {
   readonly gain: PlaceGain | null;
   /** Null when the module has no stops that come by chance. */
   readonly stops: ToleratedStops | null;
+  /**
+   * The loop with the module once more, with what its figures were counted from kept in mind; everything else takes figures
+   * at their word. Null when nothing of it was counted.
+   */
+  readonly doubt: LookedInDoubt | null;
 }
 
 /** A place against another one, show by show, on the measure of the search. */
@@ -133,6 +143,13 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
         : rules.map(({ measure }) => pairOf(study, measure, with_it, one, options).difference),
   });
   const own = place.spec.modules.find(({ id }) => id === module) as ModuleSpec;
+  const { counted = [] } = asked;
+  const { draws } = options;
+  const doubt = await lookInDoubt(study, with_it.label, place.spec, counted, {
+    rules,
+    confidence,
+    ...(draws !== undefined && { draws }),
+  });
   return {
     module,
     place: place.label,
@@ -162,6 +179,7 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
           confidence,
         })
       : null,
+    doubt,
   };
 }
 

@@ -1,4 +1,4 @@
-import type { DistributionSpec } from '../../distributions/index.js';
+import { stretched } from '../../distributions/index.js';
 import type { ModuleSpec, StopTriggerSpec } from '../../model/spec/index.js';
 
 /**
@@ -45,26 +45,8 @@ function scaled(trigger: StopTriggerSpec, factor: number): StopTriggerSpec | und
         : { kind: trigger.kind, probability: -Math.expm1(factor * Math.log1p(-trigger.probability)) };
     case 'running':
     case 'clock':
-      return factor === 0 ? undefined : { kind: trigger.kind, time: times(trigger.time, 1 / factor) };
+      return factor === 0 ? undefined : { kind: trigger.kind, time: stretched(trigger.time, 1 / factor) };
     case 'at':
       return trigger;
-  }
-}
-
-/** The distribution of a time that is multiplied. */
-function times(spec: DistributionSpec, by: number): DistributionSpec {
-  switch (spec.family) {
-    case 'constant':
-      return { ...spec, value: by * spec.value };
-    case 'uniform':
-      return { ...spec, min: by * spec.min, max: by * spec.max };
-    case 'triangular':
-      return { ...spec, min: by * spec.min, mode: by * spec.mode, max: by * spec.max };
-    case 'weibull':
-      return 'scale' in spec ? { ...spec, scale: by * spec.scale } : { ...spec, mean: by * spec.mean };
-    case 'empirical':
-      return { ...spec, values: spec.values.map((value) => by * value) };
-    default:
-      return { ...spec, mean: by * spec.mean };
   }
 }

@@ -24,6 +24,10 @@ export interface InlineLoopOptions extends SimulationOptions {
   readonly rule?: Readonly<Partial<Record<HouseRuleName, Amount>>>;
   /** Shows to spend on the search for a place. @default 130 */
   readonly search?: number;
+  /** All figures at their word, whatever they were counted from. @default false */
+  readonly asWritten?: boolean;
+  /** How often to draw what was counted, two shows each. @default 200 */
+  readonly draws?: number;
 }
 
 /**
@@ -38,6 +42,7 @@ export interface InlineLoopOptions extends SimulationOptions {
  */
 export function inline(loop: LoopSource, module: string, options: InlineLoopOptions = {}): Promise<Reply> {
   const { replications = 30, search = 130, rule = {}, after, before, anywhere, places, spare } = options;
+  const { asWritten, draws } = options;
   return ask([loop], options, async (study, [{ origin }]) => {
     const said = Object.entries({ after, before, anywhere, places }).filter(
       ([, value]) => value !== undefined,
@@ -53,6 +58,8 @@ export function inline(loop: LoopSource, module: string, options: InlineLoopOpti
       ...(anywhere !== undefined && { anywhere }),
       ...(places !== undefined && { places }),
       ...(spare !== undefined && { spare }),
+      ...(asWritten !== undefined && { asWritten }),
+      ...(draws !== undefined && { draws: wholeOf('draws', draws, 20) }),
     });
     return { parts: await question(study), scenarios: [reference(scenario)] };
   });
