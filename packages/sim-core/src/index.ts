@@ -157,6 +157,32 @@ export {
 export type { BallsSeen, BatchSeen, ModuleRecord, StopSeen, Stretch } from './logs/index.js';
 export { EventQueue, runUntil } from './kernel/index.js';
 export {
+  type BallsSeen,
+  type BatchSeen,
+  type CounterReading,
+  describeLogProblem,
+  HEAD_KEYS,
+  type HeadKey,
+  type KnownModule,
+  type LapSeen,
+  LOG_COLUMNS,
+  LOG_WORDS,
+  type LogColumn,
+  type LogFault,
+  type LogFileRead,
+  type LogProblem,
+  type LogSource,
+  type LogWord,
+  type LogWordMeaning,
+  type MindersSeen,
+  type ModuleRecord,
+  type ReadLog,
+  readLog,
+  type ReadLogOptions,
+  type StopSeen,
+  type Stretch,
+} from './logs/index.js';
+export {
   type Doing,
   type Incident,
   type IncidentKind,
