@@ -64,6 +64,8 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   cli: [
+    'debrief',
+    'logs',
     'answers',
     'studies',
     'changes',

@@ -154,7 +154,6 @@ export {
   shows,
   tellsOfMoving,
 } from './findings/index.js';
-export type { BallsSeen, BatchSeen, ModuleRecord, StopSeen, Stretch } from './logs/index.js';
 export { EventQueue, runUntil } from './kernel/index.js';
 export {
   type BallsSeen,

@@ -16,9 +16,6 @@ const COUNTER = [600, END / 3, END / 2, END];
 function logOf(loop: LoopSpec, replication: number): MatchLog {
   const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
   const show = toLoggedShow(readLogged(loop, reading, 99, replication), loop.modules.length, COUNTER.length);
-  const passed = [0, ...show.passes].map((_, i, all) =>
-    all.slice(0, i + 1).reduce((sum, balls) => sum + balls, 0),
-  );
   return {
     stretches: STRETCHES,
     modules: loop.modules.map(({ id }, m) => {
@@ -26,7 +23,7 @@ function logOf(loop: LoopSpec, replication: number): MatchLog {
       const clears = Array.from({ length: cleared }, () => clearedSeconds / cleared);
       return { module: id, stops, clears, spilled };
     }),
-    counter: COUNTER.map((at, i) => ({ at, count: 1000 + (passed[i] ?? NaN) })),
+    passes: COUNTER.slice(1).map((to, i) => ({ from: COUNTER[i] ?? NaN, to, balls: show.passes[i] ?? NaN })),
     laps: [],
   };
 }
@@ -85,7 +82,7 @@ describe('does the file match the log', () => {
   });
 
   it('says when there is nothing to compare, or too few shows for a band', async () => {
-    const nothing = { stretches: STRETCHES, modules: [], counter: [{ at: 60, count: 3 }], laps: [] };
+    const nothing = { stretches: STRETCHES, modules: [], passes: [], laps: [] };
     expect((await match(study, spec, nothing, few)).verdict).toBe('nothing to compare');
     await expect(match(study, spec, logOf(spec, 0), { replications: 38 })).rejects.toThrow('from 39');
     const stranger = { ...nothing, modules: [{ module: 'nobody', stops: 1, clears: [], spilled: null }] };

@@ -1,4 +1,4 @@
-import type { Answer } from '../answers/index.js';
+import type { Answer, BuilderPage } from '../answers/index.js';
 import { InputError } from '../errors/index.js';
 import type { RunResult } from '../experiments/index.js';
 import type { ReplayedShow } from '../replay/index.js';
@@ -32,10 +32,18 @@ export interface FloodCardInput extends AnswerReportInput {
   readonly card: FloodCard;
 }
 
+/** What the pages of a debrief are made from. */
+export interface DebriefPagesInput extends AnswerReportInput {
+  readonly pages: readonly BuilderPage[];
+  /** Whether the page of the club comes first. */
+  readonly club: boolean;
+}
+
 /** The part of the package of charts that the command line uses. */
 export interface ChartsPackage {
   readonly runReport: (input: ReportInput) => Promise<string>;
   readonly answerReport: (input: AnswerReportInput) => Promise<string>;
+  readonly debriefPages: (input: DebriefPagesInput) => Promise<string>;
   readonly floodCardPage: (input: FloodCardInput) => string;
   readonly replayReport: (input: ReplayReportInput) => Promise<string>;
 }

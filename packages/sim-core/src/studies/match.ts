@@ -1,6 +1,6 @@
 import { requireParameter } from '../errors/index.js';
 import { LAP_QUANTILES, type LoggedShow, toLoggedShow } from '../experiments/index.js';
-import type { LoopSpec } from '../model/spec/index.js';
+import type { LoopSpec, ModuleCounted } from '../model/spec/index.js';
 import { stream } from '../random/index.js';
 import { jointRanks, type PredictionBand, predictionBand } from '../statistics/index.js';
 import type { Study } from './study.js';
@@ -18,8 +18,8 @@ export interface MatchLog {
     /** Balls that fell from its basket; null where nobody counted. */
     readonly spilled: number | null;
   }[];
-  /** Readings of the counter, rising. */
-  readonly counter: readonly { readonly at: number; readonly count: number }[];
+  /** Balls that passed the counter between two readings of it. */
+  readonly passes: readonly { readonly from: number; readonly to: number; readonly balls: number }[];
   /** Laps of marked balls, seconds. */
   readonly laps: readonly number[];
 }
@@ -56,6 +56,8 @@ export interface MatchOptions {
   /** Shows to simulate: from 39 on there is a 95 % band. */
   readonly replications?: number;
   readonly confidence?: number;
+  /** What figures of the file were counted from: each show then has parameters of its own draw. @default they are taken at their word */
+  readonly counted?: readonly ModuleCounted[];
 }
 
 const REPLICATIONS = 199;
@@ -80,14 +82,14 @@ const plain = (value: number): number => value;
  * @throws SimulationError when a show cannot be simulated
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
- * const log = { stretches: [{ from: 0, to: 3600 }], modules: [{ module: 'slow', stops: 500, clears: [], spilled: null }], counter: [], laps: [] };
+ * const log = { stretches: [{ from: 0, to: 3600 }], modules: [{ module: 'slow', stops: 500, clears: [], spilled: null }], passes: [], laps: [] };
  * (await match(study, exampleLoop, log, { replications: 39 })).verdict // => 'differs'
  */
 export async function match(
   study: Study,
   spec: LoopSpec,
   log: MatchLog,
-  { replications = REPLICATIONS, confidence = CONFIDENCE }: MatchOptions = {},
+  { replications = REPLICATIONS, confidence = CONFIDENCE, counted = [] }: MatchOptions = {},
 ): Promise<Match> {
   const fewest = Math.ceil(2 / (1 - confidence) - 1e-9) - 1;
   requireParameter(
@@ -97,9 +99,14 @@ export async function match(
     replications,
     `a whole number from ${fewest}, for a band at all`,
   );
-  const counterAt = log.counter.map(({ at }) => at);
-  const loop = system('as the file says', spec, { kind: 'logged', stretches: log.stretches, counterAt });
-  const figures = figuresOf(study, spec, log);
+  const counterAt = [...new Set(log.passes.flatMap(({ from, to }) => [from, to]))].toSorted((a, b) => a - b);
+  const loop = system(
+    'as the file says',
+    spec,
+    { kind: 'logged', stretches: log.stretches, counterAt },
+    counted.length === 0 ? undefined : { counted, showsPerDraw: 1 },
+  );
+  const figures = figuresOf(study, spec, log, counterAt);
   const level = 1 - confidence;
   if (figures.length === 0) return { verdict: 'nothing to compare', figures: [], level, replications: 0 };
   study.expect([loop], replications);
@@ -126,7 +133,12 @@ export async function match(
   return { verdict: differs ? 'differs' : 'fits', figures: matched, level, replications };
 }
 
-function figuresOf({ seed }: Study, spec: LoopSpec, { modules, counter, laps }: MatchLog): Figure[] {
+function figuresOf(
+  { seed }: Study,
+  spec: LoopSpec,
+  { modules, passes, laps }: MatchLog,
+  counterAt: readonly number[],
+): Figure[] {
   const nowhere = { module: null, from_s: null, to_s: null };
   const ofModules = modules.flatMap(({ module, stops, clears, spilled }): Figure[] => {
     const m = spec.modules.findIndex(({ id }) => id === module);
@@ -164,15 +176,16 @@ function figuresOf({ seed }: Study, spec: LoopSpec, { modules, counter, laps }: 
           ]),
     ];
   });
-  const passes = counter.slice(1).map(({ at, count }, i): Figure => {
-    const before = counter[i] ?? { at: 0, count: 0 };
+  const ofCounter = passes.map(({ from, to, balls }): Figure => {
+    const first = counterAt.indexOf(from);
+    const last = counterAt.indexOf(to);
     return {
       figure: 'passes',
       module: null,
-      from_s: before.at,
-      to_s: at,
-      logged: count - before.count,
-      of: (show) => show.passes[i] ?? NaN,
+      from_s: from,
+      to_s: to,
+      logged: balls,
+      of: (show) => show.passes.slice(first, last).reduce((sum, some) => sum + some, 0),
       scaled: plain,
     };
   });
@@ -191,7 +204,7 @@ function figuresOf({ seed }: Study, spec: LoopSpec, { modules, counter, laps }: 
             scaled: plain,
           },
         ];
-  return [...ofModules, ...passes, ...lap];
+  return [...ofModules, ...ofCounter, ...lap];
 }
 
 function mean(values: readonly number[]): number {

@@ -14,6 +14,8 @@ import { studySession } from './studySession.js';
 export interface AskedQuestion {
   /** The files it is about, in the order in which they were named. */
   readonly scenarios: readonly ScenarioReference[];
+  /** Other files that are read, which no output may overwrite. */
+  readonly reads?: readonly string[];
   /** All arguments, as typed. */
   readonly args: readonly string[];
   /** Simulates what it needs and says what it comes to. */
@@ -29,12 +31,12 @@ export interface AskedQuestion {
  */
 export async function askQuestion(
   options: QuestionOptions,
-  { scenarios, args, ask, write }: AskedQuestion,
+  { scenarios, reads = [], args, ask, write }: AskedQuestion,
 ): Promise<ExitCode> {
   const { json, report, seed } = options;
   checkOutputPaths(
     { '--json': typeof json === 'string' ? json : undefined, '--report': report },
-    scenarios.map(({ file }) => file),
+    [...scenarios.map(({ file }) => file), ...reads],
     options.journal,
   );
   const charts = report === undefined ? undefined : await requireCharts();

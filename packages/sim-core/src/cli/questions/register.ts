@@ -12,10 +12,12 @@ import type { BestOfCommandOptions } from './bestOfCommand.js';
 import type { BestOrderCommandOptions } from './bestOrderCommand.js';
 import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
+import type { DebriefCommandOptions } from './debriefCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
 import type { InlineCommandOptions } from './inlineCommand.js';
 import type { FloodCardCommandOptions } from './floodCardCommand.js';
 import type { HowManyCommandOptions } from './howManyCommand.js';
+import type { MatchCommandOptions } from './matchCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
 import {
   type CommandContext,
@@ -38,6 +40,8 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerHowMany(program, context);
   registerSpares(program, context);
   registerBestOrder(program, context);
+  registerMatch(program, context);
+  registerDebrief(program, context);
   registerMerge(program, context);
 }
 
@@ -306,6 +310,38 @@ function registerBestOrder(program: Command, context: CommandContext): void {
 /** An option that may be given many times. */
 function each(text: string, earlier: readonly string[] | undefined): readonly string[] {
   return [...(earlier ?? []), text];
+}
+
+function registerMatch(program: Command, context: CommandContext): void {
+  const command = program
+    .command('match')
+    .description('say whether a scenario matches what was logged at a show, module by module')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .argument('<logs...>', 'logs of the show (CSV), see log-template')
+    .option('--day <number>', 'day of the show on which the log begins', wholeNumber(1, 1000), 1);
+  withQuestionOptions(withReplications(command, 'how many shows to hold it against', 199)).action(
+    async (file: string, logs: string[], options: MatchCommandOptions) => {
+      const { matchCommand } = await import('./matchCommand.js');
+      context.finish(await matchCommand(file, logs, options, context.args));
+    },
+  );
+}
+
+function registerDebrief(program: Command, context: CommandContext): void {
+  const command = program
+    .command('debrief')
+    .description('tell what each module did at a show: a page for the club, and one for each builder')
+    .argument('<logs...>', 'logs of the show (CSV), see log-template')
+    .option('--loop <file>', 'scenario of the show: who built what, and what mending would bring')
+    .option('--builder <name>', 'write only the page of this builder into the report');
+  withQuestionOptions(
+    withMeasure(
+      withReplications(command, 'how many shows of each at most, for what mending would bring', 32),
+    ),
+  ).action(async (logs: string[], options: DebriefCommandOptions) => {
+    const { debriefCommand } = await import('./debriefCommand.js');
+    context.finish(await debriefCommand(logs, options, context.args));
+  });
 }
 
 function registerMerge(program: Command, context: CommandContext): void {
