@@ -13,7 +13,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   kernel: ['errors'],
   random: ['numerics', 'errors'],
   distributions: ['numerics', 'errors'],
-  statistics: ['numerics', 'errors'],
+  statistics: ['distributions', 'numerics', 'errors'],
   'model/spec': ['distributions', 'units', 'errors'],
   model: ['model/spec', 'kernel', 'random', 'distributions', 'numerics', 'statistics', 'units', 'errors'],
   orders: ['errors'],
@@ -34,6 +34,8 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'estimates',
     'errors',
   ],
+  calibration: ['logs', 'model/spec', 'random', 'distributions', 'statistics', 'numerics', 'units', 'errors'],
+  experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['logs', 'experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
   studies: [

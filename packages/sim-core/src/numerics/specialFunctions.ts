@@ -28,6 +28,26 @@ export function logGamma(x: number): number {
 }
 
 /**
+ * Derivative of the logarithm of the gamma function (psi function).
+ *
+ * @example
+ * Number(digamma(1).toFixed(12)) // => -0.577215664902
+ */
+export function digamma(x: number): number {
+  return load('math-base-special-digamma')(x);
+}
+
+/**
+ * Derivative of the digamma function.
+ *
+ * @example
+ * Number(trigamma(1).toFixed(12)) // => Number((Math.PI ** 2 / 6).toFixed(12))
+ */
+export function trigamma(x: number): number {
+  return load('math-base-special-trigamma')(x);
+}
+
+/**
  * Standard normal distribution function Phi(z) = P(Z <= z), accurate in both tails.
  *
  * @example
@@ -45,6 +65,17 @@ export function normalCdf(z: number): number {
  */
 export function gammaCdf(x: number, shape: number): number {
   return load('stats-base-dists-gamma-cdf')(x, shape, 1);
+}
+
+/**
+ * Distribution function of the chi-square distribution: P(X <= x), half of which is a gamma variable.
+ *
+ * @param degrees degrees of freedom, above 0
+ * @example
+ * chiSquareCdf(3.841458820694124, 1).toFixed(9) // => '0.950000000'
+ */
+export function chiSquareCdf(x: number, degrees: number): number {
+  return x <= 0 ? 0 : gammaCdf(x / 2, degrees / 2);
 }
 
 /**

@@ -13,6 +13,10 @@ export {
   type VarianceComponents,
   varianceComponents,
 } from './components/varianceComponents.js';
+export { jeffreysProportion } from './counts/jeffreysProportion.js';
+export type { Limits } from './counts/limits.js';
+export { poissonRate, type PoissonRate } from './counts/poissonRate.js';
+export { type Counted, rateRatio, type RateRatio } from './counts/rateRatio.js';
 export type { Difference } from './differences/difference.js';
 export { equivalence, type Equivalence } from './differences/equivalence.js';
 export { pairedDifference, type PairedDifference } from './differences/pairedDifference.js';
@@ -20,10 +24,21 @@ export { replicationsToDecide } from './differences/replicationsToDecide.js';
 export { type DifferenceVerdict, verdictOfDifference } from './differences/verdictOfDifference.js';
 export { welchDifference } from './differences/welchDifference.js';
 export type { Bounds, Estimate } from './estimate.js';
+export { censoredLognormalFit } from './fitting/censoredLognormalFit.js';
+export { chooseFamily, type ChooseFamilyOptions, type ChosenFamily } from './fitting/chooseFamily.js';
+export { cvInterval } from './fitting/cvInterval.js';
+export { andersonDarling, kolmogorovSmirnov } from './fitting/edfStatistics.js';
 export { exponentialFit, type ExponentialFit } from './fitting/exponentialFit.js';
+export { type FamilyFit, fitFamily, type FittedFamily, fittedDistribution } from './fitting/fitFamily.js';
+export { gammaFit, type GammaFit } from './fitting/gammaFit.js';
+export { goodnessOfFit, type GoodnessOfFit, type GoodnessOfFitOptions } from './fitting/goodnessOfFit.js';
 export { kolmogorovCdf, kolmogorovCritical, kolmogorovLimit } from './fitting/kolmogorov.js';
 export type { Fit, Lifetimes } from './fitting/lifetimes.js';
 export { lognormalFit, type LognormalFit } from './fitting/lognormalFit.js';
+export { lognormalMean } from './fitting/lognormalMean.js';
+export { normalFit, type NormalFit } from './fitting/normalFit.js';
+export { type QuantilePoint, quantilePoints } from './fitting/quantilePoints.js';
+export { wearCheck, type WearCheck } from './fitting/wearCheck.js';
 export { weibullFit, type WeibullFit } from './fitting/weibullFit.js';
 export { isotonicMeans } from './isotonicMeans.js';
 export { lagOneAutocorrelation } from './lagOneAutocorrelation.js';
@@ -34,6 +49,14 @@ export { type MtbfEstimate, mtbfInterval } from './mtbfInterval.js';
 export { clopperPearson, clusteredProportion, wilsonInterval } from './proportion.js';
 export { clusteredQuantile } from './clusteredQuantile.js';
 export { waitingQuantile } from './waitingQuantile.js';
+export { type GammaFamily, gammaPoissonFit } from './pooling/gammaPoissonFit.js';
+export { type CopyCount, gammaPoissonLogLikelihood } from './pooling/gammaPoissonLikelihood.js';
+export {
+  type PooledRate,
+  type PooledRates,
+  pooledRates,
+  type PooledRatesOptions,
+} from './pooling/pooledRates.js';
 export {
   medianInterval,
   quantileInterval,
@@ -51,3 +74,5 @@ export { type FirstStage, rinottSecondStage } from './selection/rinottSecondStag
 export { subsetIndependent, subsetPaired } from './selection/subsetSelection.js';
 export { jointRanks } from './prediction/jointRanks.js';
 export { predictionBand, type PredictionBand } from './prediction/predictionBand.js';
+export { eventTrend, type EventTrend, type WatchedEvents } from './trends/eventTrend.js';
+export { rankTrend, type RankTrend, type Timed } from './trends/rankTrend.js';

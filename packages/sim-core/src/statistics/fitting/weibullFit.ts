@@ -45,9 +45,26 @@ export function weibullFit(lifetimes: Lifetimes): WeibullFit {
   const shape = bisect(equation, most / 2 ** 40, most, 200, 1e-14);
   const relative = (powers(shape) / failed) ** (1 / shape);
   const scale = longest * relative;
-  const logLikelihood =
-    failed * (Math.log(shape) - shape * Math.log(scale)) +
-    (shape - 1) * (failedLogs + failed * Math.log(longest)) -
-    failed;
-  return { shape, scale, ...fitOf(logLikelihood, 2) };
+  return { shape, scale, ...fitOf(weibullLogLikelihood(lifetimes, shape), 2) };
+}
+
+/**
+ * Logarithm of the likelihood of a Weibull distribution of this shape at the best scale for it.
+ *
+ * @example
+ * const lifetimes = { failures: [1, 2, 3] };
+ * weibullLogLikelihood(lifetimes, 1).toFixed(9) // => exponentialFit(lifetimes).logLikelihood.toFixed(9)
+ */
+export function weibullLogLikelihood({ failures, censored = [] }: Lifetimes, shape: number): number {
+  const longest = Math.max(...failures, ...censored);
+  let powers = 0;
+  let logs = 0;
+  for (const time of failures) {
+    powers += (time / longest) ** shape;
+    logs += Math.log(time);
+  }
+  for (const time of censored) powers += (time / longest) ** shape;
+  const failed = failures.length;
+  const logScale = Math.log(longest) + Math.log(powers / failed) / shape;
+  return failed * (Math.log(shape) - shape * logScale) + (shape - 1) * logs - failed;
 }

@@ -1,0 +1,15 @@
+export { type CycleGaps, cycleGaps, type LeftOut } from './cycleGaps.js';
+export type { Figure } from './figure.js';
+export type { BatchFit, CatchFit } from './fitBatch.js';
+export type { CauseFit } from './fitCause.js';
+export type { ClearFit } from './fitClear.js';
+export type { CrowdingFit } from './fitCrowding.js';
+export type { CycleFit } from './fitCycle.js';
+export type { DriftFit } from './fitDrift.js';
+export { fitModule } from './fitModule.js';
+export type { FitOptions, StopClock } from './fitOptions.js';
+export type { ModuleFit } from './moduleFit.js';
+export { type DesignPool, poolByDesign, type PooledCause, type PooledModule } from './poolByDesign.js';
+export { type RunningTime, runningTime } from './runningTime.js';
+export { type ScenarioFigure, type ScenarioFigures, scenarioFigures } from './scenarioFigures.js';
+export { toCounted } from './toCounted.js';
