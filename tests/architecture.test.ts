@@ -35,7 +35,6 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   calibration: ['logs', 'model/spec', 'random', 'distributions', 'statistics', 'numerics', 'units', 'errors'],
-  experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['logs', 'experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
   studies: [
@@ -53,6 +52,8 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   answers: [
+    'calibration',
+    'distributions',
     'debrief',
     'studies',
     'findings',
@@ -66,6 +67,8 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   cli: [
+    'calibration',
+    'distributions',
     'debrief',
     'logs',
     'answers',

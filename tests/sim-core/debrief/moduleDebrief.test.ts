@@ -7,7 +7,7 @@ import {
   type ModuleRecord,
   nextCount,
 } from '@lapwright/sim-core';
-import { jStat } from 'jstat';
+import jstat from 'jstat';
 import { stream } from '../../../packages/sim-core/src/random/index.js';
 
 /** A record with these stops, each a minute long. */
@@ -28,7 +28,7 @@ describe('stops of another day', () => {
     // Its distribution function is an incomplete beta function (Abramowitz & Stegun 26.5.26), here that of the library jStat.
     const quantile = (p: number, events: number, times: number): number => {
       let k = 0;
-      while (jStat.ibeta(1 / (1 + times), events + 0.5, k + 1) < p) k++;
+      while (jstat.beta.cdf(1 / (1 + times), events + 0.5, k + 1) < p) k++;
       return k;
     };
     for (const [events, times] of [

@@ -15,6 +15,7 @@ export const QUESTIONS = [
   'mend-first',
   'best-of',
   'best-order',
+  'fit',
   'match',
   'debrief',
 ] as const;

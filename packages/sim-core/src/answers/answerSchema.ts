@@ -39,6 +39,14 @@ const picture: Schema = {
       chosen: lineOrNull,
     }),
     group({
+      shape: { const: 'points' },
+      ...base,
+      axis: text,
+      across: text,
+      kind,
+      rows: listOf(group({ x: number, y: number })),
+    }),
+    group({
       shape: { const: 'orders' },
       ...base,
       before: listOf(text),

@@ -12,6 +12,7 @@ import {
 } from '../experiments/index.js';
 import type { Question } from './answer.js';
 import { DEBRIEF_DETAILS } from './debriefSchema.js';
+import { FIT_DETAILS } from './fitSchema.js';
 import { INLINE_DETAILS } from './inlineSchema.js';
 import { MATCH_DETAILS } from './matchSchema.js';
 
@@ -243,6 +244,7 @@ export const DETAILS: Readonly<Record<Question, Schema>> = {
     search_shows: whole,
     search_orders: whole,
   }),
+  fit: FIT_DETAILS,
   match: MATCH_DETAILS,
   debrief: DEBRIEF_DETAILS,
 };

@@ -15,6 +15,7 @@ export { compareAnswer } from './compareAnswer.js';
 export { type BuilderPage, debriefAnswer, type DebriefContext } from './debriefAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
+export { fitAnswer, type FitContext } from './fitAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';
 export { matchAnswer, type MatchContext } from './matchAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';
@@ -25,6 +26,7 @@ export type {
   OrdersPicture,
   Picture,
   PictureLine,
+  PointsPicture,
   RibbonPicture,
 } from './picture.js';
 export { firstAidWords, floodCardAnswer } from './floodCardAnswer.js';

@@ -52,6 +52,16 @@ export interface RibbonPicture extends PictureBase {
   readonly chosen: PictureLine | null;
 }
 
+/** Points in a field, and the diagonal on which both axes say the same. */
+export interface PointsPicture extends PictureBase {
+  readonly shape: 'points';
+  readonly axis: string;
+  readonly across: string;
+  /** Of both axes. */
+  readonly kind: KindName;
+  readonly rows: readonly { readonly x: number; readonly y: number }[];
+}
+
 /** Two orders of the same things side by side, with a line from each place to the other. */
 export interface OrdersPicture extends PictureBase {
   readonly shape: 'orders';
@@ -62,4 +72,4 @@ export interface OrdersPicture extends PictureBase {
 }
 
 /** A picture of an answer as data: what draws it decides how it looks. */
-export type Picture = IntervalsPicture | RibbonPicture | OrdersPicture;
+export type Picture = IntervalsPicture | RibbonPicture | PointsPicture | OrdersPicture;

@@ -12,4 +12,6 @@ export type { ModuleFit } from './moduleFit.js';
 export { type DesignPool, poolByDesign, type PooledCause, type PooledModule } from './poolByDesign.js';
 export { type RunningTime, runningTime } from './runningTime.js';
 export { type ScenarioFigure, type ScenarioFigures, scenarioFigures } from './scenarioFigures.js';
+export { countedFigures } from './countedFigures.js';
+export { moduleFigures } from './moduleFigures.js';
 export { toCounted } from './toCounted.js';

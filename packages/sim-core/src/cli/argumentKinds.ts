@@ -46,6 +46,11 @@ export function timeAboveZero(text: string): number {
   return time.value;
 }
 
+/** Reads a time, 0 included. */
+export function timeFromZero(text: string): number {
+  return text.trim() === '0' ? 0 : timeAboveZero(text);
+}
+
 /** Reads how sure something is to be: above 50 % and below 100 %. */
 export function sureness(text: string): number {
   const share = parseQuantity(text, 'share');

@@ -16,6 +16,8 @@ const BEGINNINGS = {
   '--json': /^\s*\{\s*"kind":\s*"lapwright-(?!journal)/,
   '--report': /^<!doctype html>/i,
   '--csv': /^time_s,clock,module,what,/,
+  // A scenario may have been worked on since it was written.
+  '--into': /^$/,
 } as const;
 
 type Option = keyof typeof BEGINNINGS;
@@ -37,7 +39,7 @@ export function checkOutputPaths(
     ...scenarioFiles.map((file) => [identity(file), 'the scenario file'] as const),
     ...(journal === undefined ? [] : [[identity(journal), 'the journal'] as const]),
   ]);
-  for (const option of ['--json', '--report', '--csv'] as const) {
+  for (const option of ['--json', '--report', '--csv', '--into'] as const) {
     const path = paths[option];
     if (path === undefined) continue;
     const refuse = (rule: string): void =>
@@ -58,6 +60,8 @@ function whyNot(option: Option, path: string, taken: ReadonlyMap<string, string>
     return 'a report is a page for the browser: give it a name that ends in .html';
   if (option === '--csv' && !/\.csv$/i.test(path))
     return 'a log is a table for the spreadsheet: give it a name that ends in .csv';
+  if (option === '--into' && !/\.(?:ya?ml|json)$/i.test(path))
+    return 'a scenario is written: give it a name that ends in .yaml';
   if (option === '--json' && /\.ya?ml$/i.test(path))
     return 'this looks like a scenario, not like a result: give it a name that ends in .json';
   try {
@@ -80,7 +84,9 @@ function whyNotOver(option: Option, path: string, there: Stats): string | undefi
   accessSync(path, constants.W_OK);
   // A pipe or a device is nobody's work; a file may be.
   if (!there.isFile() || there.size === 0 || BEGINNINGS[option].test(beginning(path))) return undefined;
-  return `there is a file of another kind already, and it would be lost; choose another name`;
+  return option === '--into'
+    ? 'there is a file already, and it would be lost; choose another name'
+    : 'there is a file of another kind already, and it would be lost; choose another name';
 }
 
 function beginning(path: string): string {

@@ -5,6 +5,7 @@ export { type DocumentPath, pathText } from './document/pathText.js';
 export { ScenarioDocument } from './document/scenarioDocument.js';
 export { nearest, suggest } from './nearest.js';
 export { parseScenario } from './parseScenario.js';
+export { type ModuleFigures, withFigures } from './withFigures.js';
 export type { JsonSchema } from './fields/index.js';
 export type { Scenario, TableRules } from './scenario.js';
 export { scenarioSchema } from './scenarioSchema.js';

@@ -2,6 +2,7 @@ import type { Picture } from '@lapwright/sim-core';
 import type { ChartSpec } from './chartSpec.js';
 import { intervalsChart } from './intervalsChart.js';
 import { ordersChart } from './ordersChart.js';
+import { pointsChart } from './pointsChart.js';
 import { sweepChart } from './sweepChart.js';
 
 /**
@@ -16,6 +17,8 @@ export function pictureChart(picture: Picture): ChartSpec {
       return intervalsChart(picture);
     case 'ribbon':
       return sweepChart(picture);
+    case 'points':
+      return pointsChart(picture);
     case 'orders':
       return ordersChart(picture);
   }

@@ -5,9 +5,8 @@ import type { ModuleRecord, ReadLog } from '../../logs/index.js';
 import { loadScenarioFile, type Scenario, suggest } from '../../scenario/index.js';
 import { type MendFirst, mendFirst, type Study } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
-import { readLogs } from '../readLogs.js';
+import { knownModules, logReadText, readLogs } from '../readLogs.js';
 import { askQuestion } from './askQuestion.js';
-import { knownModules } from './knownModules.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
 
@@ -28,6 +27,7 @@ export async function debriefCommand(
   const { loop, builder, replications, on } = options;
   const scenario = loop === undefined ? undefined : loadScenarioFile(loop);
   const log = readLogs(logs, scenario === undefined ? [] : knownModules(scenario));
+  process.stderr.write(logReadText(log));
   const modules = moduleDebriefs(recordsOf(log, scenario));
   const builders = byBuilder(modules).map((one) => one.builder);
   if (builder !== undefined && !builders.includes(builder)) throw unknownBuilder(builder, builders, logs);

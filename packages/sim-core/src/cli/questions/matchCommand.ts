@@ -2,9 +2,8 @@ import { matchAnswer } from '../../answers/index.js';
 import { loadScenarioFile } from '../../scenario/index.js';
 import { match } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
-import { readLogs } from '../readLogs.js';
+import { knownModules, logReadText, readLogs } from '../readLogs.js';
 import { askQuestion } from './askQuestion.js';
-import { knownModules } from './knownModules.js';
 import { toMatchLog } from './matchLog.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
@@ -25,7 +24,9 @@ export async function matchCommand(
   const scenario = loadScenarioFile(file);
   const { spec, name } = scenario;
   const { replications, day } = options;
-  const log = toMatchLog(readLogs(logs, knownModules(scenario)), spec, day);
+  const read = readLogs(logs, knownModules(scenario));
+  process.stderr.write(logReadText(read));
+  const log = toMatchLog(read, spec, day);
   return askQuestion(options, {
     scenarios: [scenarioReference(scenario)],
     reads: logs,

@@ -6,6 +6,7 @@ import {
   ruleText,
   sureness,
   timeAboveZero,
+  timeFromZero,
   wholeNumber,
 } from '../argumentKinds.js';
 import type { BestOfCommandOptions } from './bestOfCommand.js';
@@ -14,6 +15,7 @@ import { withChangeOptions } from './changeOptions.js';
 import type { CompareCommandOptions } from './compareCommand.js';
 import type { DebriefCommandOptions } from './debriefCommand.js';
 import type { EnoughCommandOptions } from './enoughCommand.js';
+import type { FitCommandOptions } from './fitCommand.js';
 import type { InlineCommandOptions } from './inlineCommand.js';
 import type { FloodCardCommandOptions } from './floodCardCommand.js';
 import type { HowManyCommandOptions } from './howManyCommand.js';
@@ -40,6 +42,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerHowMany(program, context);
   registerSpares(program, context);
   registerBestOrder(program, context);
+  registerFit(program, context);
   registerMatch(program, context);
   registerDebrief(program, context);
   registerMerge(program, context);
@@ -310,6 +313,39 @@ function registerBestOrder(program: Command, context: CommandContext): void {
 /** An option that may be given many times. */
 function each(text: string, earlier: readonly string[] | undefined): readonly string[] {
   return [...(earlier ?? []), text];
+}
+
+function registerFit(program: Command, context: CommandContext): void {
+  program
+    .command('fit')
+    .description('say what logs tell of modules, with what they leave open, and put it into a scenario')
+    .argument('<logs...>', 'logs of the bench or of a show (CSV), see log-template')
+    .option('--loop <file>', 'scenario that the figures belong into; it stays as it is')
+    .option('--into <path>', 'scenario to write: that of --loop with the figures put in')
+    .option('--module <name>', 'only this module', each)
+    .addOption(
+      new Option('--clock <clock>', 'by what stops are counted')
+        .choices(['running', 'per_cycle', 'per_ball'])
+        .default('running'),
+    )
+    .option(
+      '--batch <balls>',
+      'most balls it lifts at once, if the log never saw so many',
+      wholeNumber(1, 10_000),
+    )
+    .option(
+      '--reach <time>',
+      'what of a stop passed until a hand was there, as in 20s: a scenario has it apart',
+      timeFromZero,
+      0,
+    )
+    .option('-s, --seed <number>', 'seed of the tests of fit', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--json [path]', 'write the answer as JSON to a file, or print it')
+    .option('--report <path>', 'write the answer with pictures as one HTML file')
+    .action(async (logs: string[], options: FitCommandOptions) => {
+      const { fitCommand } = await import('./fitCommand.js');
+      context.finish(await fitCommand(logs, options, context.args));
+    });
 }
 
 function registerMatch(program: Command, context: CommandContext): void {
