@@ -17,6 +17,7 @@ export {
   type Figure,
   figures,
   floodCardPage,
+  logSheet,
   type FloodCardInput,
   replayReport,
   type ReplayReportInput,
