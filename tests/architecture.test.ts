@@ -23,7 +23,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   logs: ['units', 'errors'],
   experiments: ['model', 'model/spec', 'scenario', 'random', 'statistics', 'numerics', 'estimates', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
-  replay: ['logs', 'experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
+  replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'distributions', 'units', 'errors'],
   studies: [
     'findings',
     'experiments',

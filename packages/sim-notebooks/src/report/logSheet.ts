@@ -2,7 +2,7 @@ import type { LogTemplate } from '@lapwright/sim-core';
 import { escapeHtml, htmlDocument } from './html.js';
 
 /** Empty lines on a page. */
-const LINES = 26;
+const LINES = 17;
 /** Words of a bench, or of a show, that get a box to tick; the others are rare enough to be written. */
 const BOXES: Readonly<Record<LogTemplate['kind'], readonly string[]>> = {
   bench: ['stop', 'cleared', 'break', 'resume'],
