@@ -36,7 +36,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   ],
   calibration: ['logs', 'model/spec', 'random', 'distributions', 'statistics', 'numerics', 'units', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
-  replay: ['logs', 'experiments', 'scenario', 'model', 'model/spec', 'random', 'units', 'errors'],
+  replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'distributions', 'units', 'errors'],
   studies: [
     'doubt',
     'findings',

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { describeLogProblem, readLog } from '@lapwright/sim-core';
 import { CAUTIONS } from '@lapwright/sim-notebooks';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { start } from '../sim-core/cli/runLapwright.js';
@@ -37,6 +38,34 @@ describe('the README', () => {
   it('shows the message that a mistake really gives', async () => {
     writeFileSync(join(folder, 'my-loop.yaml'), scenario.replace('mean: 0.9 s', 'mean: 0.9'));
     expect((await run(['check', 'my-loop.yaml'], folder)).stderr).toContain(mistake);
+  });
+
+  it('shows logs that can be read, and the messages that odd rows really give', () => {
+    const texts = blocks('text');
+    for (const head of ['# module: lantern-stairs', '# modules: old-mill']) {
+      const content = texts.find((text) => text.startsWith(head)) ?? '';
+      const log = readLog([{ file: 'log.csv', content }]);
+      expect([log.problems, log.used]).toEqual([
+        [],
+        content
+          .trim()
+          .split('\n')
+          .filter((row) => /^\d/.test(row)).length,
+      ]);
+    }
+    const shown = texts.find((text) => text.startsWith('saturday.csv:')) ?? '';
+    const content = [
+      '# modules: old-mill, crooked-stair',
+      'time,module,what,cause,count,lasted',
+      '10:12,crooked-stiar,stop,jam,,',
+      '10:13,crooked-stair,cleared,,,',
+      '10:40,,counter,,1480,',
+      '10:50,,counter,,15200,',
+      '11:00,,counter,,3480,',
+      '17:00,,end,,,',
+    ].join('\n');
+    const { problems } = readLog([{ file: 'saturday.csv', content }]);
+    expect(`${problems.map(describeLogProblem).join('\n')}\n`).toBe(shown);
   });
 
   it('gives the two commands first, each in one line with all its set-up', () => {

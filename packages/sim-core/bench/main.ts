@@ -83,7 +83,18 @@ function benchRings(): void {
   }
 }
 
+function benchLogs(): void {
+  const program = fileURLToPath(new URL('logs.js', import.meta.url));
+  say('reading a log of a million rows, a process for each:');
+  say('seconds, seconds of computing, megabytes of the file, peak megabytes of memory');
+  for (const kind of ['bench', 'quoted', 'show', 'bad']) {
+    const figures = execFileSync(process.execPath, [program, kind], { encoding: 'utf8' }).trim();
+    say(`  ${kind.padEnd(30)} ${figures.split(' ').join(', ')}`);
+  }
+}
+
 benchLoop50();
 benchMemory();
 benchDemo();
 benchRings();
+benchLogs();

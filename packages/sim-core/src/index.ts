@@ -203,6 +203,8 @@ export {
   type LogFileRead,
   type LogProblem,
   type LogSource,
+  type LogTemplate,
+  logTemplate,
   type LogWord,
   type LogWordMeaning,
   type MindersSeen,
@@ -212,6 +214,7 @@ export {
   type ReadLogOptions,
   type StopSeen,
   type Stretch,
+  templateCsv,
 } from './logs/index.js';
 export {
   type Doing,
@@ -274,6 +277,12 @@ export {
 } from './orders/index.js';
 export { GENERATOR, stream, type StreamAddress, streamKey } from './random/index.js';
 export {
+  benchLog,
+  type BenchLogOptions,
+  type BenchOptions,
+  benchSpec,
+  showLog,
+  type ShowLogOptions,
   type Episode,
   type FigureName,
   findWorst,

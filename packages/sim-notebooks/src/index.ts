@@ -19,6 +19,7 @@ export {
   type Figure,
   figures,
   floodCardPage,
+  logSheet,
   type FloodCardInput,
   replayReport,
   type ReplayReportInput,

@@ -4,6 +4,7 @@ import { VERSION } from '../experiments/version.js';
 import { type FigureName, FIGURES } from '../replay/figure.js';
 import { oneOf, wholeNumber } from './argumentKinds.js';
 import { EXIT } from './exitCode.js';
+import { registerLogs } from './registerLogs.js';
 import { registerQuestions } from './questions/register.js';
 import type { ReplayOptions } from './replayCommand.js';
 
@@ -115,6 +116,10 @@ export async function main(args: readonly string[]): Promise<number> {
     finish: (found) => {
       code = found;
     },
+  });
+
+  registerLogs(program, (found) => {
+    code = found;
   });
 
   program

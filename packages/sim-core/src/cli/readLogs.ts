@@ -61,7 +61,10 @@ export function logReadText({ rows, used, files, problems }: ReadLog, all = fals
       `${file} (${kind}, ${times === 'clock' ? 'by the clock' : 'since the start'})`,
   );
   const out = rows - used;
-  const count = out === 0 ? `All ${rows} rows count.` : `${used} of ${rows} rows count, ${out} are left out.`;
+  const count =
+    out === 0
+      ? `All ${rows} rows count.`
+      : `${used} of ${rows} rows count, ${out} ${out === 1 ? 'is' : 'are'} left out.`;
   const shown = all ? problems : problems.slice(0, MOST_SHOWN);
   const more = problems.length - shown.length;
   return [

@@ -1,6 +1,7 @@
 import type { Answer, BuilderPage } from '../answers/index.js';
 import { InputError } from '../errors/index.js';
 import type { RunResult } from '../experiments/index.js';
+import type { LogTemplate } from '../logs/index.js';
 import type { ReplayedShow } from '../replay/index.js';
 import type { Scenario } from '../scenario/index.js';
 import type { FloodCard } from '../studies/index.js';
@@ -45,6 +46,7 @@ export interface ChartsPackage {
   readonly answerReport: (input: AnswerReportInput) => Promise<string>;
   readonly debriefPages: (input: DebriefPagesInput) => Promise<string>;
   readonly floodCardPage: (input: FloodCardInput) => string;
+  readonly logSheet: (template: LogTemplate) => string;
   readonly replayReport: (input: ReplayReportInput) => Promise<string>;
 }
 

@@ -7,3 +7,4 @@ export type { KnownModule } from './knownModule.js';
 export { type LogFileRead, type LogSource, type ReadLog, readLog, type ReadLogOptions } from './readLog.js';
 export type { LapSeen, MindersSeen } from './showSeen.js';
 export type { CounterReading } from './readings.js';
+export { type LogTemplate, logTemplate, templateCsv } from './logTemplate.js';

@@ -12,6 +12,10 @@ export const HEAD_KEYS: readonly HeadKey[] = [
     key: 'modules',
     doc: 'Log of a show: all modules in the loop, with commas between; those that never stopped too.',
   },
+  {
+    key: 'spares',
+    doc: 'Log of a show: modules on the side table, which are off the loop until a row "back".',
+  },
   { key: 'builder', doc: 'Who built the module.' },
   { key: 'design', doc: 'The design it was built after, where several have built one.' },
   { key: 'batch', doc: 'Balls of a batch whose row has no count.' },
@@ -39,6 +43,9 @@ export function isComment(line: string): boolean {
   return /^[\s'"\ufeff]*#(?!(?:REF!|VALUE!|NAME\?|N\/A|DIV\/0!|NUM!|NULL!))/.test(line);
 }
 
+/** What spreadsheets add at the end of a comment line. */
+const ADDED = ' \t,;"';
+
 /**
  * Reads a comment line. Separators that a spreadsheet added at its end, and quote marks around it, are taken off.
  *
@@ -46,10 +53,10 @@ export function isComment(line: string): boolean {
  * [readHeadLine('# Module: lantern-stairs;;;'), readHeadLine('# 10 balls fell behind the table'), readHeadLine('# modul: a')] // => [{ kind: 'key', key: 'module', value: 'lantern-stairs' }, { kind: 'comment' }, { kind: 'unknown', key: 'modul' }]
  */
 export function readHeadLine(line: string): HeadLine {
-  const plain = line
-    .replace(/^[\s'"\ufeff]*#+\s*/, '')
-    .replace(/[\s"]*[,;\t\s]*$/, '')
-    .replaceAll('""', '"');
+  const begun = line.replace(/^[\s'"\ufeff]*#+\s*/, '');
+  let end = begun.length;
+  while (end > 0 && ADDED.includes(begun.charAt(end - 1))) end--;
+  const plain = begun.slice(0, end).replaceAll('""', '"');
   const [, key = '', value = ''] = /^([\p{L}_]+)\s*:\s*(.*)$/u.exec(plain) ?? [];
   if (key === '') return { kind: 'comment' };
   const known = HEAD_KEYS.find((one) => one.key === key.toLowerCase());

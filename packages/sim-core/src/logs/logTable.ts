@@ -1,5 +1,6 @@
 import { ModuleBook } from './moduleBook.js';
 import type { LogRow } from './logRow.js';
+import type { LogWord } from './logWords.js';
 import type { ModuleRecord, Stretch } from './moduleRecord.js';
 import { nearestName, plainName } from './nearestName.js';
 import type { ProblemList } from './problemList.js';
@@ -11,11 +12,16 @@ import { Watching, type WatchingStart } from './watching.js';
 /** A table whose rows are read: one module on the bench, or the loop of a show. */
 export interface TableStart extends WatchingStart {
   readonly where: 'bench' | 'show';
+  /** The module on the bench, which has a record also when nothing happens to it. */
+  readonly own?: string;
   /** Modules there may be; any when empty. */
   readonly known: readonly KnownModule[];
   /** What the heads of the files say of modules. */
   readonly heads: readonly KnownModule[];
 }
+
+/** Words that mean nothing on the bench. */
+const OF_A_SHOW: ReadonlySet<LogWord> = new Set(['counter', 'reset', 'lap', 'shift']);
 
 /** Reads the rows of one table in time order. */
 export class LogTable {
@@ -35,6 +41,7 @@ export class LogTable {
     // Those of a loop that never stopped were watched too.
     if (start.where === 'show')
       for (const module of start.known) if (module.spare !== true) this.newBook(module);
+    if (start.own !== undefined && start.own !== '') this.bookFor(start.own);
   }
 
   /** Takes the next row; `module` is the name it stands for, empty for none. */
@@ -43,6 +50,12 @@ export class LogTable {
       row.fate = 'used';
       return;
     }
+    if (this.start.where === 'bench' && OF_A_SHOW.has(row.what))
+      return this.problems.refuse(row, {
+        code: 'not_understood',
+        rule: `"${row.what}" is read only in the log of a show`,
+        hint: row.what === 'counter' ? 'On the bench, write down batches.' : undefined,
+      });
     this.watching.arrive(row);
     switch (row.what) {
       case 'start':

@@ -65,6 +65,7 @@ export class LogTables {
         {
           ...this.shared,
           where: 'bench',
+          own: module,
           known: this.modules,
           hasStart: this.starts.has(name),
           notYet: new Set(),
@@ -91,11 +92,18 @@ function headModule({ module, builder, design }: FileRows['head']): KnownModule[
   return [{ id: module, ...(builder !== undefined && { builder }), ...(design !== undefined && { design }) }];
 }
 
-/** The modules that the heads of logs of a show say are in the loop. */
+/** The modules that the heads of logs of a show say are in the loop, and the spares beside it. */
 function listed(files: readonly FileRows[]): KnownModule[] {
-  return files
-    .flatMap(({ head, where }) => (where === 'show' ? (head['modules'] ?? '').split(/[,;]/) : []))
-    .flatMap((text) => (text.trim() === '' ? [] : [{ id: text.trim() }]));
+  const heads = files.filter(({ where }) => where === 'show').map(({ head }) => head);
+  const modules = heads.flatMap((head) => namesOf(head['modules']));
+  // Without the modules of the loop the spares alone are no list of what there may be.
+  if (modules.length === 0) return [];
+  const spares = heads.flatMap((head) => namesOf(head['spares']));
+  return [...modules.map((id) => ({ id })), ...spares.map((id) => ({ id, spare: true }))];
+}
+
+function namesOf(text = ''): string[] {
+  return text.split(/[,;]/).flatMap((name) => (name.trim() === '' ? [] : [name.trim()]));
 }
 
 /** Rows `end` of a show that somebody else, who kept a log too, saw end later. */

@@ -30,8 +30,8 @@ export class ModuleBook {
   /** The stop that lasts; `until` where its row says how long. */
   private open:
     { readonly stop: Writable<StopSeen>; readonly row: LogRow; readonly until?: number } | undefined;
-  /** A stop that lasted on when a break began. */
-  private left: { readonly row: LogRow; since: number } | undefined;
+  /** A stop that lasted on when a break began, or the night: then it may have been cleared before the next start. */
+  private left: { readonly row: LogRow; since: number; overnight: boolean } | undefined;
   /** Off the loop. */
   private out: { readonly row?: LogRow; readonly since: number } | undefined;
 
@@ -75,8 +75,9 @@ export class ModuleBook {
   clearedInBreak(row: LogRow): boolean {
     if (this.left === undefined) return false;
     row.fate = 'used';
-    this.tellLeft(this.left.row, 'was cleared in a break');
+    const { row: stop } = this.left;
     this.left = undefined;
+    this.tellLeft(stop, 'was cleared in a break');
     return true;
   }
 
@@ -87,27 +88,17 @@ export class ModuleBook {
     if (open === undefined) return;
     open.stop.cleared = null;
     this.open = undefined;
-    if (kind === 'break') this.left = { row: open.row, since: time };
-    else
-      this.problems.look(open.row, {
-        code: 'never_ended',
-        rule: 'it was not cleared before watching ended; it counts as far as it was seen',
-      });
+    this.left = { row: open.row, since: time, overnight: kind === 'end' };
   }
 
   /** Watching goes on after a break, or begins anew. */
-  reopen(time: number, kind: 'break' | 'start'): void {
-    if (this.left === undefined) return;
-    if (kind === 'break') this.left.since = time;
-    else this.forget('was not seen to be cleared');
+  reopen(time: number): void {
+    if (this.left !== undefined) this.left.since = time;
   }
 
   /** The record, when there is no more. */
   finish(watched: readonly Stretch[]): ModuleRecord {
-    if (this.left !== undefined) {
-      this.off.push({ from: this.left.since, to: Infinity });
-      this.forget('was not seen to be cleared');
-    }
+    this.endLeft(Infinity);
     if (this.out !== undefined) this.off.push({ from: this.out.since, to: Infinity });
     this.tellLargeBatches();
     const { module, builder, design, where } = this.start;
@@ -241,19 +232,17 @@ export class ModuleBook {
   /** A stop that lasted on over a break is over: how long it was is not known, the time since then counts for nothing. */
   private endLeft(time: number): void {
     if (this.left === undefined) return;
-    this.off.push({ from: this.left.since, to: time });
-    this.forget('went on over a break');
-  }
-
-  private forget(what: string): void {
-    if (this.left !== undefined) this.tellLeft(this.left.row, what);
+    const { row, since, overnight } = this.left;
     this.left = undefined;
+    if (overnight) return this.tellLeft(row, 'was not cleared before watching ended');
+    this.off.push({ from: since, to: time });
+    this.tellLeft(row, time === Infinity ? 'was not cleared after the break' : 'went on over a break');
   }
 
   private tellLeft(row: LogRow, what: string): void {
     this.problems.look(row, {
       code: 'never_ended',
-      rule: `this stop ${what}; how long it lasted does not count`,
+      rule: `this stop ${what}; it counts as far as it was seen`,
     });
   }
 

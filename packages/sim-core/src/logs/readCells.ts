@@ -5,6 +5,9 @@ import { asElapsed, readTime } from './readTime.js';
 export type CellValue =
   { readonly ok: true; readonly value: number | undefined } | { readonly ok: false; readonly rule: string };
 
+/** No number or share is longer, and trying would take long. */
+const LONGEST = 40;
+const NO_SHARE = 'the level is not a share such as 70 %';
 const EMPTY: CellValue = { ok: true, value: undefined };
 const NUMBER = /^[+-]?\d+(?:[.,]\d+)?$/;
 
@@ -34,6 +37,7 @@ export function isFormula(text: string): boolean {
  */
 export function readCount(text: string): CellValue {
   if (text === '') return EMPTY;
+  if (text.length > LONGEST) return { ok: false, rule: 'the count is no number' };
   const bare = /\d$/.test(text) ? text : text.replace(/\s*balls?$/i, '');
   if (!NUMBER.test(bare)) return { ok: false, rule: 'the count is no number' };
   const value = Number(bare.replace(',', '.'));
@@ -52,12 +56,13 @@ export function readCount(text: string): CellValue {
  */
 export function readLevel(text: string, basket: number | undefined): CellValue {
   if (text === '') return EMPTY;
+  if (text.length > LONGEST) return { ok: false, rule: NO_SHARE };
   const point = text.replace(',', '.').replace(/\s*balls?$/i, '');
   const isBalls = /^\d+$/.test(point) && (basket !== undefined || Number(point) > 1);
   if (isBalls && basket === undefined)
     return { ok: false, rule: 'the level is in balls, but how many the basket holds is not known' };
   const parsed = parseQuantity(point, 'share');
-  if (!parsed.ok) return { ok: false, rule: 'the level is not a share such as 70 %' };
+  if (!parsed.ok) return { ok: false, rule: NO_SHARE };
   const value = isBalls && basket !== undefined ? Number(point) / basket : parsed.value;
   return value >= 0 && value <= 1
     ? { ok: true, value }

@@ -17,6 +17,7 @@ export type WrittenTime =
   | { readonly kind: 'seconds'; readonly seconds: number };
 
 const COLONS = /^(?:(\S.*?)(?:[T,\s]\s*))?(\d{1,4}):(\d{1,2})(?::(\d{1,2}(?:[.,]\d+)?)|([.,]\d+))?$/;
+const LONGEST = 40;
 const NUMBER = /^\d+(?:[.,]\d+)?$/;
 
 /**
@@ -27,6 +28,8 @@ const NUMBER = /^\d+(?:[.,]\d+)?$/;
  * [readTime('10:05'), readTime('day 2 10:05:03.5'), readTime('0:12.5'), readTime('12.5'), readTime('3 min 20 s')] // => [{ kind: 'colons', first: 10, second: 5 }, { kind: 'colons', first: 10, second: 5, seconds: 3.5, day: 2 }, { kind: 'seconds', seconds: 12.5 }, { kind: 'seconds', seconds: 12.5 }, { kind: 'seconds', seconds: 200 }]
  */
 export function readTime(cell: string): WrittenTime | undefined {
+  // No time is so long, and trying would take long too.
+  if (cell.length > LONGEST) return undefined;
   if (NUMBER.test(cell)) return { kind: 'seconds', seconds: decimal(cell) };
   const match = COLONS.exec(cell);
   if (match === null) {

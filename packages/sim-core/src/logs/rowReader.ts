@@ -306,8 +306,8 @@ function timeFault(cell: string, why: 'none' | 'no clock'): Complaint {
 }
 
 /**
- * How the times of a file are meant: since the start, when most are seconds, when any has more hours than a day, or when
- * the first is below 1:00.
+ * How the times of a file are meant: since the start, when most are seconds, when most would be more hours than a day
+ * has, or when the first is below 1:00.
  */
 function timesOf(written: readonly WrittenTime[]): 'clock' | 'elapsed' {
   const colons = written.filter((time) => time.kind === 'colons');
@@ -315,7 +315,6 @@ function timesOf(written: readonly WrittenTime[]): 'clock' | 'elapsed' {
   const [first] = colons;
   if (first === undefined) return 'clock';
   if (first.first === 0 && first.day === undefined) return 'elapsed';
-  return colons.some(({ first: hours, seconds }) => hours > 24 && seconds === undefined)
-    ? 'elapsed'
-    : 'clock';
+  const beyond = colons.filter(({ first: hours, seconds }) => hours > 24 && seconds === undefined);
+  return 2 * beyond.length > colons.length ? 'elapsed' : 'clock';
 }

@@ -45,9 +45,9 @@ export class Watching {
       });
       if (this.since !== undefined) this.close(last.time, 'end');
       this.pause = undefined;
-      if (row.what !== 'start') this.open(row, 'start');
+      if (row.what !== 'start') this.open(row);
     } else if (!this.start.hasStart && this.begun === undefined) {
-      this.open(row, 'start');
+      this.open(row);
     }
     this.last = row;
   }
@@ -59,7 +59,7 @@ export class Watching {
     const refuse = (rule: string): void => this.problems.refuse(row, { code: 'without_beginning', rule });
     switch (row.what) {
       case 'start':
-        if (this.since === undefined) this.open(row, this.pause === undefined ? 'start' : 'break');
+        if (this.since === undefined) this.open(row);
         else if (!other(this.begun) && this.begun !== row)
           this.problems.look(row, { code: 'without_beginning', rule: 'it was started already' });
         break;
@@ -85,7 +85,7 @@ export class Watching {
         }
         break;
       default:
-        if (this.pause !== undefined) this.open(row, 'break');
+        if (this.pause !== undefined) this.open(row);
         else if (this.begun === row)
           this.problems.look(row, {
             code: 'without_beginning',
@@ -141,12 +141,12 @@ export class Watching {
     );
   }
 
-  private open(row: LogRow, kind: 'start' | 'break'): void {
+  private open(row: LogRow): void {
     this.since = row.time;
     this.begun = row;
     this.pause = undefined;
     this.ended = undefined;
-    for (const book of this.books.values()) book.reopen(row.time, kind);
+    for (const book of this.books.values()) book.reopen(row.time);
   }
 
   private close(time: number, kind: 'break' | 'end'): void {

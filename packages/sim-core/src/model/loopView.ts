@@ -45,6 +45,8 @@ export interface LoopView {
   /** Balls that came from the feed and went into the tray so far (0 in a loop). */
   readonly entered: number;
   readonly left: number;
+  /** Balls that have passed the counter since measuring began. */
+  readonly passes: number;
   readonly busyMinders: number;
   readonly waitingJobs: number;
 }
@@ -95,6 +97,9 @@ export function viewOf(s: LoopState): LoopView & { module: number } {
     },
     get left() {
       return s.left;
+    },
+    get passes() {
+      return s.totals.passes;
     },
     get busyMinders() {
       return s.busy;

@@ -1,3 +1,5 @@
+export { benchLog, type BenchLogOptions } from './benchLog.js';
+export { type BenchOptions, benchSpec } from './benchSpec.js';
 export type { Episode, PlaceState } from './episode.js';
 export type { FigureName } from './figure.js';
 export { findWorst, type FindWorstOptions, type FoundWorst } from './findWorst.js';
@@ -8,6 +10,7 @@ export { momentOf, readWindow } from './readWindow.js';
 export { type Replay, replay, type ReplayOptions, type Timeline } from './replay.js';
 export { replayJson } from './replayJson.js';
 export { type ReplayedShow, replayShow, type ReplayShowOptions } from './replayShow.js';
+export { showLog, type ShowLogOptions } from './showLog.js';
 export type { StopSpan } from './stopSpans.js';
 export { storyOf, type StoryLine } from './story.js';
 export { summarySentence } from './summarySentence.js';
