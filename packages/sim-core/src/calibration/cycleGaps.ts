@@ -5,8 +5,9 @@ import { runningTime } from './runningTime.js';
 
 /** Beside this share of the middle, times spread too widely to tell two cycles from one long one. */
 const CLOCKLIKE = 0.12;
-/** A time may be so far from a whole multiple, as a share of one cycle. */
-const NEAR = 0.25;
+/** A time may be so far from a whole multiple: so many spreads, as a share of one cycle, and this share at least. */
+const SPREADS = 5;
+const NEAR = 0.15;
 /** More cycles without a batch than this in a row are no longer believed. */
 const MOST_SKIPPED = 20;
 
@@ -55,7 +56,7 @@ export function cycleGaps(
   const close = values.filter((value) => value > 0.6 * one && value < 1.4 * one);
   const spread = close.length < 3 ? 0 : (1.4826 * medianAbsoluteDeviation(close)) / one;
   const regular = spread <= CLOCKLIKE && close.length >= 0.2 * values.length;
-  const sort = regular ? byMultiples(one) : byFences(values);
+  const sort = regular ? byMultiples(one, Math.max(NEAR, SPREADS * spread)) : byFences(values);
   const single: Timed[][] = [];
   const leftOut: LeftOut[] = [];
   let cycles = 0;
@@ -108,13 +109,13 @@ function oneCycle(values: readonly number[]): number {
   return middle;
 }
 
-function byMultiples(one: number): Sort {
+function byMultiples(one: number, near: number): Sort {
   return (gap) => {
     const times = Math.round(gap / one);
     if (times === 0) return 'too short';
     if (times - 1 > MOST_SKIPPED) return 'too long';
     // The spread of k cycles grows with the root of k.
-    return Math.abs(gap - times * one) <= NEAR * Math.sqrt(times) * one ? times : 'between whole cycles';
+    return Math.abs(gap - times * one) <= near * Math.sqrt(times) * one ? times : 'between whole cycles';
   };
 }
 
