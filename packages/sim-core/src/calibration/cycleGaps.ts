@@ -5,8 +5,9 @@ import { runningTime } from './runningTime.js';
 
 /** Beside this share of the middle, times spread too widely to tell two cycles from one long one. */
 const CLOCKLIKE = 0.12;
-/** A time may be so far from a whole multiple, as a share of one cycle. */
-const NEAR = 0.25;
+/** A time may be so far from a whole multiple: so many spreads, as a share of one cycle, and this share at least. */
+const SPREADS = 5;
+const NEAR = 0.15;
 /** More cycles without a batch than this in a row are no longer believed. */
 const MOST_SKIPPED = 20;
 
@@ -36,7 +37,8 @@ export interface LeftOut {
  * Times between consecutive batches of one unbroken running stretch: no stop, no break, no end of watching between them.
  *
  * Where single times are regular (most within some 12 % of the middle), a time near k of them is k cycles of which
- * k - 1 brought no batch (nothing caught, or no balls there), and a time near no whole number is left out. Where they are not
+ * k - 1 brought no batch (nothing caught, or no balls there), and a time near no whole number is left out; times typed to the
+ * whole second may be off by one. Where they are not
  * regular, a time counts as one cycle unless it is far outside the others: beyond three times the middle half's width from
  * it, in logarithms (Tukey 1977, far out).
  *
@@ -55,7 +57,8 @@ export function cycleGaps(
   const close = values.filter((value) => value > 0.6 * one && value < 1.4 * one);
   const spread = close.length < 3 ? 0 : (1.4826 * medianAbsoluteDeviation(close)) / one;
   const regular = spread <= CLOCKLIKE && close.length >= 0.2 * values.length;
-  const sort = regular ? byMultiples(one) : byFences(values);
+  const step = stepOf(records.flatMap(({ batches }) => batches.map(({ at }) => at)));
+  const sort = regular ? byMultiples(one, Math.max(NEAR, SPREADS * spread), step) : byFences(values);
   const single: Timed[][] = [];
   const leftOut: LeftOut[] = [];
   let cycles = 0;
@@ -108,14 +111,25 @@ function oneCycle(values: readonly number[]): number {
   return middle;
 }
 
-function byMultiples(one: number): Sort {
+function byMultiples(one: number, near: number, step: number): Sort {
   return (gap) => {
     const times = Math.round(gap / one);
     if (times === 0) return 'too short';
     if (times - 1 > MOST_SKIPPED) return 'too long';
-    // The spread of k cycles grows with the root of k.
-    return Math.abs(gap - times * one) <= NEAR * Math.sqrt(times) * one ? times : 'between whole cycles';
+    // The spread of k cycles grows with the root of k; both ends of a time may have been rounded.
+    return Math.abs(gap - times * one) <= near * Math.sqrt(times) * one + step
+      ? times
+      : 'between whole cycles';
   };
+}
+
+/** What all times are whole multiples of, as far as people type them: a second, a tenth; 0 when none. */
+function stepOf(times: readonly number[]): number {
+  return (
+    [1, 0.5, 0.1].find((step) =>
+      times.every((time) => Math.abs(time / step - Math.round(time / step)) < 1e-6),
+    ) ?? 0
+  );
 }
 
 function byFences(values: readonly number[]): Sort {

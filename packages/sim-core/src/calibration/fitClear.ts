@@ -3,7 +3,6 @@ import { gammaQuantile, type Uniform } from '../numerics/index.js';
 import {
   chooseFamily,
   type ChosenFamily,
-  exponentialFit,
   fitFamily,
   lognormalMean,
   meanInterval,
@@ -13,6 +12,8 @@ import type { Figure } from './figure.js';
 
 /** Fewer clear times than this tell nothing of their spread: an exponential time is assumed. */
 const ENOUGH = 3;
+/** From so many on Student's t interval of the mean is good enough, in spite of their tail. */
+const ENOUGH_FOR_T = 100;
 
 /** How long clearing takes. */
 export interface ClearFit {
@@ -34,8 +35,8 @@ export interface ClearFit {
  * Fits times from stop to cleared.
  *
  * None: nothing is said. One or two: exponential with their mean, with exact chi-square limits (which hold when clearing is
- * about exponential). From three: the best of lognormal, gamma, Weibull and exponential. Times not seen to their end count
- * as longer than seen, in a lognormal or exponential fit.
+ * about exponential). From three: the best of lognormal, gamma, Weibull and exponential, and limits of the mean that allow for a
+ * tail of long times. Times not seen to their end count as longer than seen, in a lognormal or exponential fit.
  *
  * @returns null when no clearing was seen to its end
  */
@@ -71,36 +72,29 @@ export function fitClear(
     families: ['lognormal', 'gamma', 'weibull', 'exponential'],
   });
   if (choice === null) return null;
-  const { family } = choice.spec;
-  if (open.length > 0 && family !== 'constant') {
-    const censored = { failures: seconds, censored: open };
-    const spec = fitFamily(family === 'exponential' ? 'exponential' : 'lognormal', censored).spec;
-    const value = family === 'exponential' ? exponentialFit(censored).mean : meanOf(spec);
-    const limits = family === 'exponential' ? exact : widened(lognormalMean(seconds, confidence), value);
-    return { spec, mean: { value, ...limits, confidence, n }, choice, ...common };
-  }
   const moments = momentsOf(seconds);
-  if (family === 'exponential')
-    return { spec: choice.spec, mean: { value: moments.mean, ...exact, confidence, n }, choice, ...common };
-  const t = meanInterval(moments, confidence, { min: 0 });
-  // Times of clearing have a tail to the right, which Student's t allows for too little while they are few.
-  const limits = family === 'constant' || n >= 100 ? t : lognormalMean(seconds, confidence);
+  const { family } = choice.spec;
+  if (family === 'constant' || (n >= ENOUGH_FOR_T && open.length === 0)) {
+    const { low, high } = meanInterval(moments, confidence, { min: 0 });
+    return { spec: choice.spec, mean: { value: moments.mean, low, high, confidence, n }, choice, ...common };
+  }
+  const spec =
+    open.length === 0
+      ? choice.spec
+      : fitFamily(family === 'exponential' ? family : 'lognormal', { failures: seconds, censored: open })
+          .spec;
+  const value = meanOf(spec) ?? moments.mean;
+  // Whatever the family: which one it is can hardly be told from few times, and all have a tail to the right.
+  const limits = lognormalMean(seconds, confidence);
   return {
-    spec: choice.spec,
-    mean: { value: meanOf(choice.spec) ?? moments.mean, low: limits.low, high: limits.high, confidence, n },
+    spec,
+    mean: { value, low: Math.min(limits.low, value), high: Math.max(limits.high, value), confidence, n },
     choice,
     ...common,
   };
 }
 
+/** The mean of a family that is written by it. */
 function meanOf(spec: DistributionSpec): number | null {
   return 'mean' in spec ? spec.mean : null;
-}
-
-/** Limits that hold the estimate too. */
-function widened(
-  { low, high }: { readonly low: number; readonly high: number },
-  value: number | null,
-): { readonly low: number; readonly high: number } {
-  return value === null ? { low, high } : { low: Math.min(low, value), high: Math.max(high, value) };
 }

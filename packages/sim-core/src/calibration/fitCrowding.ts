@@ -1,7 +1,7 @@
 import type { ModuleRecord } from '../logs/index.js';
 import { type Counted, rateRatio } from '../statistics/index.js';
 import type { Figure } from './figure.js';
-import { runningTime } from './runningTime.js';
+import { ranBy, runningTime } from './runningTime.js';
 
 /** Does it stop more often while its basket is crowded? */
 export interface CrowdingFit {
@@ -17,8 +17,8 @@ export interface CrowdingFit {
 
 /**
  * How many times as often a cause strikes while the basket stands above a share of its capacity: the ratio of two rates,
- * by running time where the level was known. A level written at a batch holds from the batch before, in one unbroken
- * stretch; a stop without a level takes that of the last batch.
+ * by running time where the level was known. A level, written at a batch or a stop, holds until the next one is written or
+ * watching ends; a stop without one takes the last.
  *
  * @param cause every cause when absent
  * @returns null when levels were not logged, or all on one side
@@ -33,18 +33,17 @@ export function fitCrowding(
   const stops = { crowded: 0, free: 0 };
   for (const record of records) {
     const { ran } = runningTime(record);
-    for (const { from, to } of ran) {
-      let at = from;
-      for (const batch of record.batches) {
-        if (batch.at <= from || batch.at > to) continue;
-        if (batch.level !== undefined) seconds[side(batch.level, above)] += batch.at - at;
-        at = batch.at;
+    for (const { from, to } of record.watched) {
+      const levels = levelsOf(record, from, to);
+      for (const [i, { at, level }] of levels.entries()) {
+        const until = levels[i + 1]?.at ?? to;
+        seconds[side(level, above)] += ranBy(ran, until) - ranBy(ran, at);
       }
-    }
-    for (const stop of record.stops) {
-      if (cause !== null && stop.cause !== cause) continue;
-      const level = stop.level ?? record.batches.findLast(({ at }) => at <= stop.from)?.level;
-      if (level !== undefined) stops[side(level, above)]++;
+      for (const stop of record.stops) {
+        if ((cause !== null && stop.cause !== cause) || stop.from < from || stop.from > to) continue;
+        const level = stop.level ?? levels.findLast(({ at }) => at <= stop.from)?.level;
+        if (level !== undefined) stops[side(level, above)]++;
+      }
     }
   }
   if (!(seconds.crowded > 0 && seconds.free > 0)) return null;
@@ -64,6 +63,22 @@ export function fitCrowding(
     },
     exact,
   };
+}
+
+interface LevelSeen {
+  readonly at: number;
+  readonly level: number;
+}
+
+/** Levels written in one watched stretch, by rising time. */
+function levelsOf(record: ModuleRecord, from: number, to: number): LevelSeen[] {
+  const seen = [
+    ...record.batches.map(({ at, level }) => ({ at, level })),
+    ...record.stops.map(({ from: at, level }) => ({ at, level })),
+  ];
+  return seen
+    .filter((one): one is LevelSeen => one.level !== undefined && one.at >= from && one.at < to)
+    .toSorted((a, b) => a.at - b.at);
 }
 
 function side(level: number, above: number): 'crowded' | 'free' {

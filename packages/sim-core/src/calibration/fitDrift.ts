@@ -17,7 +17,10 @@ export interface DriftFit {
 export function fitDrift(records: readonly ModuleRecord[], cycle: CycleFit | null): DriftFit {
   const watched = records.map((record) => {
     const { ran, runningSeconds } = runningTime(record);
-    const times = record.stops.map(({ from }) => ranBy(ran, from)).filter((time) => time > 0);
+    const times = record.stops
+      // Sums of the same stretches in another order may differ in the last digit.
+      .map(({ from }) => Math.min(ranBy(ran, from), runningSeconds))
+      .filter((time) => time > 0);
     return { times, until: runningSeconds };
   });
   const cycles = cycle === null ? null : rankTrend(cycle.gaps.single);

@@ -81,8 +81,10 @@ export function fitModule(
     const own = clearTimes(all, cause, full);
     const pooled = cause !== null && own.seconds.length < OWN_CLEARS && names.length > 1;
     const taken = pooled ? clears : own;
+    const seen = seenOf(all, cause, clock, over[clock]);
     return {
-      ...fitCause(seenOf(all, cause, clock, over[clock]), full.confidence),
+      // Several causes mixed tell nothing of wear.
+      ...fitCause(cause === null ? { ...seen, between: [] } : seen, full.confidence),
       clear: clearOf(taken, pooled),
       crowding: fitCrowding(all, cause, { above: full.crowdedAbove, confidence: full.confidence }),
       drops: dropsOf(all, cause, batch?.batch ?? null, full.confidence),
@@ -135,7 +137,7 @@ function seenOf(
       last = at;
       stops++;
     }
-    rest.push(runningSeconds - last);
+    rest.push(Math.max(0, runningSeconds - last));
   }
   return { cause: cause ?? 'any', stops, clock, over, between, rest };
 }

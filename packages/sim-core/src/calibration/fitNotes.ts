@@ -140,11 +140,18 @@ function showNotes(records: readonly ModuleRecord[], { reachSeconds }: FullFitOp
   const cleared = records.some(
     ({ where, stops }) => where === 'show' && stops.some((stop) => stop.cleared !== null),
   );
-  return cleared && reachSeconds === 0
+  const ran = records.some(({ where, stops }) => where === 'show' && stops.length > 0)
     ? [
-        'Clear times from the show still hold the time until a minder was there: say how long that takes, or it counts twice.',
+        'In a show, all time it stood in the loop without a stop counts as running; a module that waits for balls ran less.',
       ]
     : [];
+  const reach =
+    cleared && reachSeconds === 0
+      ? [
+          'Clear times from the show still hold the time until a minder was there: say how long that takes, or it counts twice.',
+        ]
+      : [];
+  return [...ran, ...reach];
 }
 
 function count(n: number, what: string): string {

@@ -96,9 +96,16 @@ function countsOf(cause: string, copies: readonly ModuleFit[]): CopyCount[] | nu
   return counts;
 }
 
-/** The prior that, with the copy's own count, gives what is known of it. */
+/**
+ * The prior that, with the copy's own count, has the mean of what is known of it, and its variance where a prior can do that:
+ * no prior makes a count of none over a long time as wide as the doubt whether such a copy belongs to its family.
+ */
 function pooledCause(cause: string, own: CopyCount, pooled: PooledRate): PooledCause {
-  const stops = Math.max(LEAST_PRIOR, pooled.events - own.events);
-  const over = Math.max(0, (own.events + stops) / pooled.mean - own.exposure);
+  let over = Math.max(0, pooled.exposure - own.exposure);
+  let stops = pooled.mean * (own.exposure + over) - own.events;
+  if (stops < LEAST_PRIOR) {
+    stops = LEAST_PRIOR;
+    over = Math.max(0, (own.events + stops) / pooled.mean - own.exposure);
+  }
   return { cause, stops: own.events, over: own.exposure, pooled, prior: { stops, over } };
 }

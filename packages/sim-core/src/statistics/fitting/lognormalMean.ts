@@ -1,13 +1,13 @@
-import { gammaQuantile, studentTQuantile } from '../../numerics/index.js';
+import { studentTQuantile } from '../../numerics/index.js';
 import type { Limits } from '../counts/limits.js';
 import { momentsOf } from '../moments.js';
 import { requireChance, requireCount } from '../requireNumbers.js';
 
 /**
- * Limits of the mean of lognormal values, which have a tail of long ones: those of the mean of the logarithms and of half
- * their variance, put together by the distances recovered from each (Zou, Taleban & Huo 2009, Statistics in Medicine 28,
- * 3755-3766, from memory, with Student's t in place of the normal quantile). Student's t interval of the values themselves
- * holds the mean too seldom when values are few.
+ * Limits of the mean of values with a tail of long ones, as if they were lognormal: with y and s^2 the mean and variance of
+ * the logarithms, exp(y + s^2 / 2 +- t(n - 1) sqrt(s^2 / n + s^4 / (2 (n - 1)))), Cox's method with Student's t (Olsson
+ * 2005, Journal of Statistics Education 13(1), from memory). Student's t interval of the values themselves holds the mean
+ * too seldom when values are few.
  *
  * @param values at least two, above 0
  * @throws ParameterError when there are fewer than two values
@@ -19,14 +19,9 @@ export function lognormalMean(values: readonly number[], confidence: number): Li
   requireChance(confidence, 'lognormalMean', 'confidence');
   requireCount(values.length, 2, 'lognormalMean', 'values.length');
   const { count, mean, variance } = momentsOf(values.map((value) => Math.log(value)));
-  const tail = (1 - confidence) / 2;
-  const free = count - 1;
-  const t2 = studentTQuantile(1 - tail, free) ** 2 * (variance / count);
-  const half = variance / 2;
-  const less = half * (1 - free / (2 * gammaQuantile(1 - tail, free / 2)));
-  const more = half * (free / (2 * gammaQuantile(tail, free / 2)) - 1);
-  return {
-    low: Math.exp(mean + half - Math.sqrt(t2 + less * less)),
-    high: Math.exp(mean + half + Math.sqrt(t2 + more * more)),
-  };
+  const middle = mean + variance / 2;
+  const half =
+    studentTQuantile(0.5 + confidence / 2, count - 1) *
+    Math.sqrt(variance / count + (variance * variance) / (2 * (count - 1)));
+  return { low: Math.exp(middle - half), high: Math.exp(middle + half) };
 }

@@ -42,13 +42,14 @@ export function wearCheck(lifetimes: Lifetimes, confidence: number): WearCheck {
   const height = (logShape: number): number =>
     weibullLogLikelihood(lifetimes, Math.exp(logShape)) - less * logShape;
   const hill = highest(height, Math.log(fit.shape) - 3, Math.log(fit.shape) + 1);
-  const ratio = (logShape: number): number => 2 * (height(hill) - height(logShape));
+  const top = height(hill);
+  const ratio = (logShape: number): number => 2 * (top - height(logShape));
   // The square of a normal variable is twice a gamma variable of shape 1/2.
   const most = 2 * gammaQuantile(confidence, 0.5);
   const limit = (way: 1 | -1): number => {
     let far = 0.25;
     while (ratio(hill + way * far) < most) far *= 2;
-    return Math.exp(hill + way * bisect((x: number) => ratio(hill + way * x) - most, 0, far, 100, 1e-9));
+    return Math.exp(hill + way * bisect((x: number) => ratio(hill + way * x) - most, 0, far, 100, 1e-7));
   };
   return {
     shape: fit.shape,
@@ -66,7 +67,7 @@ export function wearCheck(lifetimes: Lifetimes, confidence: number): WearCheck {
 function highest(height: (x: number) => number, from: number, to: number): number {
   let low = from;
   let high = to;
-  while (high - low > 1e-7) {
+  while (high - low > 1e-5) {
     const third = (high - low) / 3;
     if (height(low + third) < height(high - third)) low += third;
     else high -= third;

@@ -52,8 +52,7 @@ export function weibullFit(lifetimes: Lifetimes): WeibullFit {
  * Logarithm of the likelihood of a Weibull distribution of this shape at the best scale for it.
  *
  * @example
- * const lifetimes = { failures: [1, 2, 3] };
- * weibullLogLikelihood(lifetimes, 1).toFixed(9) // => exponentialFit(lifetimes).logLikelihood.toFixed(9)
+ * weibullLogLikelihood({ failures: [1, 2, 3] }, 1).toFixed(9) // => (-3 * (Math.log(2) + 1)).toFixed(9)
  */
 export function weibullLogLikelihood({ failures, censored = [] }: Lifetimes, shape: number): number {
   const longest = Math.max(...failures, ...censored);

@@ -2,6 +2,9 @@ import { requireParameter } from '../../errors/index.js';
 import { requireCount } from '../requireNumbers.js';
 import { bestMean, type CopyCount, gammaPoissonLogLikelihood } from './gammaPoissonLikelihood.js';
 
+/** From one shape tried to the next, in its logarithm. */
+const STEP = 0.7;
+
 /** The family that rates of copies come from: a gamma distribution. */
 export interface GammaFamily {
   /** Shape a: the larger, the more alike the copies. */
@@ -32,11 +35,11 @@ export function gammaPoissonFit(copies: readonly CopyCount[]): GammaFamily | nul
   };
   // Shapes of which the copies' expected counts are far below to far above; coarse first, as it may have two hills.
   const middle = Math.log(events / copies.length);
-  const steps = Array.from({ length: 61 }, (_, i) => middle - 8 + i * 0.35);
+  const steps = Array.from({ length: 31 }, (_, i) => middle - 8 + i * STEP);
   const heights = steps.map(profile);
   const best = heights.indexOf(Math.max(...heights));
   if (best >= steps.length - 2) return null;
-  const shape = Math.exp(highest(profile, (steps[best] ?? NaN) - 0.35, (steps[best] ?? NaN) + 0.35));
+  const shape = Math.exp(highest(profile, (steps[best] ?? NaN) - STEP, (steps[best] ?? NaN) + STEP));
   return { shape, rate: shape / bestMean(copies, shape, 'flat') };
 }
 
@@ -63,7 +66,7 @@ function highest(height: (x: number) => number, from: number, to: number): numbe
   let right = low + golden * (high - low);
   let atLeft = height(left);
   let atRight = height(right);
-  while (high - low > 1e-9) {
+  while (high - low > 1e-7) {
     if (atLeft > atRight) {
       [high, right, atRight] = [right, left, atLeft];
       left = high - golden * (high - low);

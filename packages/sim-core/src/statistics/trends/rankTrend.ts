@@ -2,7 +2,7 @@ import { median } from 'simple-statistics';
 import { normalCdf } from '../../numerics/index.js';
 
 /** Longer series are first taken together into so many means, so that all pairs can be compared. */
-const MOST = 400;
+const MOST = 120;
 
 /** A value at a time. */
 export interface Timed {
@@ -29,7 +29,7 @@ export interface RankTrend {
  * variances of several series add up (Hirsch, Slack & Smith 1982, Water Resources Research 18, 107-121, from memory).
  *
  * var = (n (n - 1) (2 n + 5) - sum over ties of t (t - 1) (2 t + 5)) / 18, z = (S -+ 1) / sqrt(var). A series of more
- * than 400 values is first taken together into 400 means.
+ * than 120 values is first taken together into 120 means.
  *
  * @param series each by rising time
  * @returns null with fewer than four values in every series, or all the same: nothing can be said
