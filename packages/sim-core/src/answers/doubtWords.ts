@@ -56,7 +56,7 @@ export function doubtSentences(found: Inline): string[] {
     ...(open.keeps === null
       ? []
       : [`With what was counted, ${outOfTen(open.keeps)} such ${such} would keep the rule of ${title}.`]),
-    `Taken at their word, the figures would say: ${title} ${estimatePhrase(rule.estimate, kind)}, ${own.verdict}.`,
+    `Taken at their word, the figures would say ${own.verdict}; ${title}: ${estimatePhrase(rule.estimate, kind)}.`,
     ...splitSentence(open),
   ];
 }
@@ -104,7 +104,8 @@ export function benchAdvice({ bench, draws }: LookedInDoubt): string {
   const [first] = bench.gains;
   if (bench.best === null || first === undefined)
     return `Which module to count for another hour cannot be told: none stands out from luck in ${draws} draws. More would tell more: --draws ${4 * draws}`;
-  return `Count ${bench.best} for another hour: of the counted modules it sharpens the verdict most, and would make what few data leave open about ${percent(1 - Math.sqrt(1 - first.takes_off))} narrower.`;
+  const narrower = percent(1 - Math.sqrt(1 - first.takes_off));
+  return `Count ${bench.best} for another hour: that would make what few data leave open about ${narrower} narrower${bench.gains.length > 1 ? ', more than an hour with any other would' : ''}.`;
 }
 
 /** At its word and with the counts, rule by rule; and what another hour would do. */

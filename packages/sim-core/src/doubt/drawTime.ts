@@ -27,7 +27,7 @@ const SHAPES = { min: 0.1, max: 1000 };
  * @param name of the parameter; its spread is `${name} spread`
  * @param n values behind it, whole, from 0
  * @example
- * drawTime({ family: 'exponential', mean: 60 }, 'clear:jam', 1, () => Math.exp(-1), () => {}).mean.toFixed(6) // => (60 / -Math.log(1 - Math.exp(-1))).toFixed(6)
+ * drawTime({ family: 'exponential', mean: 60 }, 'clear:jam', 1, () => Math.exp(-1), () => {}).mean.toFixed(6) // => '60.000000'
  */
 export function drawTime(
   spec: DistributionSpec,

@@ -69,6 +69,8 @@ export function inlineQuestion(
           options: [
             ...scenario.source.changes.map(retyped),
             ...(spare === undefined ? [] : ['--spare', spare]),
+            ...(asWritten === true ? ['--as-written'] : []),
+            ...(draws === undefined ? [] : ['--draws', String(draws)]),
           ].join(' '),
           place: typedPlace(options),
           inLoop: scenario.spec.modules.some(({ id }) => id === module),

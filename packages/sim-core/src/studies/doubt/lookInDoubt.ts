@@ -38,6 +38,11 @@ const DRAWS = 200;
  * @param label of the loop, in words
  * @throws ParameterError when there are too few draws
  * @throws SimulationError when a show cannot be simulated
+ * @example
+ * const study = new Study({ seed: 1, source: showsHere() });
+ * const counted = [{ module: 'slow', cycles: 1800, stops: [] }];
+ * const found = await lookInDoubt(study, 'the loop', exampleLoop, counted, { rules: houseRules({ least_throughput: 0.5 }), draws: 20, confidence: 0.95 });
+ * found.judgement.verdict // => 'inline'
  */
 export async function lookInDoubt(
   study: Study,
