@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { InputError, loadScenarioFile, readLog } from '../../../packages/sim-core/src/index.js';
-import { logReadText, readLogs } from '../../../packages/sim-core/src/cli/readLogs.js';
+import { knownModules, logReadText, readLogs } from '../../../packages/sim-core/src/cli/readLogs.js';
 import { lapwright } from './runLapwright.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-logs-'));
@@ -74,7 +74,7 @@ describe('readLogs', () => {
   it('reads the example logs, every row', () => {
     const log = readLogs(['scenarios/lantern-stairs-bench.csv']);
     expect([log.used, log.records.length]).toEqual([log.rows, 1]);
-    const weekend = readLogs(['scenarios/demo-weekend.csv'], demo);
+    const weekend = readLogs(['scenarios/demo-weekend.csv'], knownModules(demo));
     expect(weekend.used).toBe(weekend.rows);
     // Fifty in the loop, and the spares that were put in.
     expect(weekend.records.length).toBeGreaterThan(50);
@@ -86,7 +86,7 @@ describe('readLogs', () => {
       'short.csv',
       'time,module,what\n10:00,gate-house,stop\n10:01,gatehouse,stop\n10:02,gatehouse,cleared\n10:03,,end\n',
     );
-    const text = logReadText(readLogs([path], demo));
+    const text = logReadText(readLogs([path], knownModules(demo)));
     expect(text.replaceAll('\n', ' ')).toContain('3 of 4 rows count, 1 is left out.');
     expect(text).toContain(
       `${path}:2: left out: found "10:00,gate-house,stop": there is no module "gate-house". Did you mean gatehouse?`,
