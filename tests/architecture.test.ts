@@ -21,7 +21,6 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   changes: ['scenario', 'model/spec', 'units', 'errors'],
   estimates: ['model/spec', 'distributions', 'numerics', 'units', 'errors'],
   logs: ['units', 'errors'],
-  debrief: ['logs', 'statistics', 'units', 'errors'],
   doubt: ['model/spec', 'random', 'distributions', 'numerics', 'errors'],
   experiments: [
     'doubt',
@@ -35,6 +34,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
     'errors',
   ],
   calibration: ['logs', 'model/spec', 'random', 'distributions', 'statistics', 'numerics', 'units', 'errors'],
+  debrief: ['calibration', 'logs', 'statistics', 'units', 'errors'],
   findings: ['experiments', 'estimates', 'model/spec', 'statistics', 'units', 'errors'],
   replay: ['experiments', 'scenario', 'model', 'model/spec', 'random', 'distributions', 'units', 'errors'],
   studies: [

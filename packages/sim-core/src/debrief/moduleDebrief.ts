@@ -1,4 +1,5 @@
-import type { ModuleRecord } from '../logs/index.js';
+import { ranBy, runningTime, stopEnd } from '../calibration/index.js';
+import type { ModuleRecord, StopSeen } from '../logs/index.js';
 import { clopperPearson, eventTrend, nextCount, type NextCount, poissonRate } from '../statistics/index.js';
 
 /** What a log says of one module after the show. */
@@ -67,16 +68,14 @@ function factsOf(records: readonly ModuleRecord[]): Omit<ModuleDebrief, 'among_o
   );
   const watched = sum(records.flatMap((record) => record.watched.map(({ from, to }) => to - from)));
   const stopped = sum(stops.map((stop) => stop.lasted));
-  const running = Math.max(0, watched - stopped);
+  const running = sum(records.map((record) => runningTime(record).runningSeconds));
   const spills = records.flatMap((record) =>
-    record.spills.map(({ at, balls }) => ({ balls, stood: record.stops.some((stop) => isWithin(stop, at)) })),
+    record.spills.map(({ at, balls }) => ({ balls, stood: stood(record, at) })),
   );
   const trend =
     stops.length < LEAST_FOR_TREND
       ? null
-      : eventTrend(
-          records.map((record) => ({ times: runningTimes(record), until: runningUntil(record, Infinity) })),
-        );
+      : eventTrend(records.map(watchedStops).filter(({ until }) => until > 0));
   const sure = trend !== null && trend.laplacePValue < 1 - CONFIDENCE;
   return {
     module: first?.module ?? '',
@@ -105,8 +104,6 @@ function hourly(stops: number, runningSeconds: number): NonNullable<ModuleDebrie
   return { rate, low: exact.low, high: exact.high, confidence };
 }
 
-type Stop = ModuleRecord['stops'][number];
-
 function standsOut(
   { stops, running_s: running }: Pick<ModuleDebrief, 'stops' | 'running_s'>,
   allStops: number,
@@ -119,32 +116,26 @@ function standsOut(
   return fair < low ? 'more often' : fair > high ? 'less often' : 'cannot be told';
 }
 
-/** How long a stop was watched: to its clearing, or to the end of the watching. */
-function lasted({ watched }: ModuleRecord, { from, cleared }: Stop): number {
-  const to = cleared ?? Infinity;
-  return sum(watched.map((stretch) => Math.max(0, Math.min(to, stretch.to) - Math.max(from, stretch.from))));
+/** Whether it stood still at a moment. */
+function stood(record: ModuleRecord, at: number): boolean {
+  return record.stops.some((stop) => stop.from <= at && at <= stopEnd(record, stop));
 }
 
-function isWithin({ from, cleared }: Stop, at: number): boolean {
-  return from <= at && at <= (cleared ?? Infinity);
-}
-
-/** Running seconds, watched, up to a moment. */
-function runningUntil(record: ModuleRecord, moment: number): number {
-  const watched = sum(record.watched.map(({ from, to }) => Math.max(0, Math.min(to, moment) - from)));
-  const stood = sum(
-    record.stops.map(({ from, cleared }) =>
-      lasted(record, { cause: '', from, cleared: Math.min(cleared ?? Infinity, moment) }),
+/** How long a stop was watched: to its clearing, or to the end of the stretch. */
+function lasted(record: ModuleRecord, stop: StopSeen): number {
+  const to = stopEnd(record, stop);
+  return sum(
+    record.watched.map((stretch) =>
+      Math.max(0, Math.min(to, stretch.to) - Math.max(stop.from, stretch.from)),
     ),
   );
-  return watched - (stood > 0 ? stood : 0);
 }
 
 /** When stops came, on the clock of running time. */
-function runningTimes(record: ModuleRecord): number[] {
-  const until = runningUntil(record, Infinity);
+function watchedStops(record: ModuleRecord): { readonly times: number[]; readonly until: number } {
+  const { ran, runningSeconds: until } = runningTime(record);
   // A stop at the very beginning has run for a moment at least.
-  return record.stops.map(({ from }) => Math.min(until, Math.max(runningUntil(record, from), until * 1e-9)));
+  return { times: record.stops.map(({ from }) => Math.max(ranBy(ran, from), until * 1e-9)), until };
 }
 
 function sum(values: readonly number[]): number {
