@@ -91,7 +91,16 @@ export { type Ask, askedFile, type AskedScenario } from './cli/questions/askedSc
 export { bestOfQuestion, type BestOfQuestionOptions } from './cli/questions/bestOfQuestion.js';
 export { bestOrderQuestion, type BestOrderQuestionOptions } from './cli/questions/bestOrderQuestion.js';
 export { howManyQuestion, type HowManyQuestionOptions } from './cli/questions/howManyQuestion.js';
+export { debriefQuestion, type DebriefQuestionOptions } from './cli/questions/debriefQuestion.js';
+export {
+  type FitQuestionOptions,
+  fitLogs,
+  type FittedLogs,
+  fittedParts,
+  scenarioWithFits,
+} from './cli/questions/fitQuestion.js';
 export { inlineQuestion, type InlineQuestionOptions } from './cli/questions/inlineQuestion.js';
+export { matchQuestion, type MatchQuestionOptions } from './cli/questions/matchQuestion.js';
 export { sparesQuestion, type SparesQuestionOptions } from './cli/questions/sparesQuestion.js';
 export { whenStopsQuestion, type WhenStopsQuestionOptions } from './cli/questions/whenStopsQuestion.js';
 export { replayText } from './cli/replayText.js';

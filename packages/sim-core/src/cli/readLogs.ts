@@ -37,7 +37,7 @@ export function readLogs(paths: readonly string[], modules: readonly KnownModule
 }
 
 /** The modules that may be in a log of a scenario: those of the loop, the spares, those on the side table. */
-export function knownModules({ spec, sideTable }: Scenario): KnownModule[] {
+export function knownModules({ spec, sideTable }: Pick<Scenario, 'spec' | 'sideTable'>): KnownModule[] {
   const known =
     (spare: boolean) =>
     ({ id, builder, design, basket }: ModuleSpec): KnownModule => ({

@@ -1,10 +1,8 @@
-import { matchAnswer } from '../../answers/index.js';
 import { loadScenarioFile } from '../../scenario/index.js';
-import { match } from '../../studies/index.js';
 import type { ExitCode } from '../exitCode.js';
-import { knownModules, logReadText, readLogs } from '../readLogs.js';
+import { logReadText } from '../readLogs.js';
 import { askQuestion } from './askQuestion.js';
-import { toMatchLog } from './matchLog.js';
+import { matchQuestion } from './matchQuestion.js';
 import type { QuestionOptions } from './questionOptions.js';
 import { scenarioReference } from './scenarioReference.js';
 
@@ -22,20 +20,7 @@ export async function matchCommand(
   args: readonly string[],
 ): Promise<ExitCode> {
   const scenario = loadScenarioFile(file);
-  const { spec, name } = scenario;
-  const { replications, day } = options;
-  const read = readLogs(logs, knownModules(scenario));
-  process.stderr.write(logReadText(read));
-  const log = toMatchLog(read, spec, day);
-  return askQuestion(options, {
-    scenarios: [scenarioReference(scenario)],
-    reads: logs,
-    args,
-    ask: async (study) =>
-      matchAnswer(await match(study, spec, log, { replications, counted: scenario.counted ?? [] }), {
-        name,
-        log: logs.length === 1 ? (logs[0] ?? '') : `${logs.length} logs`,
-        clock: spec.show,
-      }),
-  });
+  const { log, ask } = matchQuestion(scenario, logs, options);
+  process.stderr.write(logReadText(log));
+  return askQuestion(options, { scenarios: [scenarioReference(scenario)], reads: logs, args, ask });
 }
