@@ -197,6 +197,25 @@ describe('a log of a show', () => {
     expect(log.problems.map(({ line, code }) => [line, code])).toEqual([[3, 'never_ended']]);
   });
 
+  it('takes a stop of the evening as cleared overnight, unless it is cleared in the morning', () => {
+    const log = read(
+      `${SHOW}10:00,,start\n16:50,a,stop\n16:50,b,stop\n17:00,,end\nday 2 10:00,,start\n10:05,a,cleared\n11:00,b,stop\n11:01,b,cleared\n12:00,,end`,
+    );
+    const night = { from: 0, to: 25200 };
+    expect(log.records.map(({ watched }) => watched)).toEqual([
+      [night, { from: 86700, to: 93600 }],
+      [night, { from: 86400, to: 93600 }],
+    ]);
+    expect(log.records.map(({ stops }) => stops.map(({ cleared }) => cleared))).toEqual([
+      [null],
+      [null, 90060],
+    ]);
+    expect(log.problems.map(({ line, severity }) => [line, severity])).toEqual([
+      [3, 'kept, but look'],
+      [4, 'kept, but look'],
+    ]);
+  });
+
   it.each<[string, readonly string[], readonly string[]]>([
     [
       'overlapping stops',

@@ -145,6 +145,8 @@ export class ModuleBook {
       this.open.stop.cleared = row.time;
       this.open = undefined;
     } else if (this.left !== undefined) {
+      // It was not cleared overnight.
+      this.left.overnight = false;
       this.endLeft(row.time);
     } else {
       this.problems.refuse(row, {
@@ -236,7 +238,10 @@ export class ModuleBook {
     this.left = undefined;
     if (overnight) return this.tellLeft(row, 'was not cleared before watching ended');
     this.off.push({ from: since, to: time });
-    this.tellLeft(row, time === Infinity ? 'was not cleared after the break' : 'went on over a break');
+    this.tellLeft(
+      row,
+      time === Infinity ? 'was not cleared after the break' : 'went on while nobody watched',
+    );
   }
 
   private tellLeft(row: LogRow, what: string): void {

@@ -28,7 +28,7 @@ export interface BallsSeen {
   readonly balls: number;
 }
 
-/** A batch that came out of the mechanism. */
+/** A batch that came out of the mechanism; 0 balls where a cycle was seen that brought none. */
 export interface BatchSeen extends BallsSeen {
   /** How full the basket stood, share of its capacity, where that was written down. */
   readonly level?: number;
@@ -39,7 +39,10 @@ export interface StopSeen {
   /** As written; `stop` where no cause was. */
   readonly cause: string;
   readonly from: number;
-  /** When it ran again; null when the log, or the watching, ended before. */
+  /**
+   * When it ran again; null when the log, or the watching, ended before (a break, the end of the day, or pulled). Such a stop
+   * lasted at least until the end of the stretch of watched time that it began in, and no later stretch belongs to it.
+   */
   readonly cleared: number | null;
   /** How full the basket stood when it stopped, share of its capacity, where that was written down. */
   readonly level?: number;

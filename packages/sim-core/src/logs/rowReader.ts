@@ -1,13 +1,15 @@
 import type { Columns } from './fileHead.js';
 import type { LogHead } from './logHead.js';
 import type { Fate, LogRow } from './logRow.js';
-import { LOG_WORDS, type LogWordMeaning, wordOf } from './logWords.js';
-import { nearestName, plainName } from './nearestName.js';
+import { type LogWordMeaning, wordOf } from './logWords.js';
+import { plainName } from './nearestName.js';
 import type { KnownModule } from './knownModule.js';
 import type { Complaint, ProblemList } from './problemList.js';
 import { type CellValue, isFormula, plainCell, readCount, readLasted, readLevel } from './readCells.js';
+import { COUNT_HINT, COUNT_MISSING, FORMULA, timeFault, wordFault } from './rowFaults.js';
+import { timesOf } from './timesOf.js';
 import type { CsvReader } from './readCsv.js';
-import { asClock, asElapsed, readDay, readTime, type WrittenTime } from './readTime.js';
+import { asClock, asElapsed, readDay, readTime } from './readTime.js';
 
 /** What a reader of rows needs to know of its file. */
 export interface RowSource {
@@ -261,60 +263,3 @@ export class RowReader implements CsvReader {
 
 const COLUMNS = ['time', 'day', 'module', 'what', 'cause', 'count', 'level', 'lasted', 'note'] as const;
 type ColumnName = (typeof COLUMNS)[number];
-
-const FORMULA: Complaint = {
-  code: 'formula',
-  rule: 'this is a formula of a spreadsheet',
-  hint: 'Write its value.',
-};
-
-const COUNT_MISSING = {
-  batch: 'how many balls came out is missing',
-  balls: 'how many balls fell is missing',
-  reading: 'what the counter shows is missing',
-  minders: 'how many minders are on duty is missing',
-} as const;
-
-const COUNT_HINT = {
-  batch: 'Write the number under "count", or "# batch: 3" at the head of the file for all of them.',
-  balls: 'Write the number under "count".',
-  reading: 'Write the number under "count".',
-  minders: 'Write the number under "count".',
-} as const;
-
-function wordFault(written: string): Complaint {
-  const words = LOG_WORDS.map(({ word }) => word);
-  if (written === '')
-    return { code: 'missing', rule: 'what happened is missing', hint: `Write one of ${words.join(', ')}.` };
-  if (isFormula(written)) return FORMULA;
-  return {
-    code: 'not_understood',
-    rule: `"${written.slice(0, 40)}" is no word of the column "what"`,
-    hint: nearestName(written, words) ?? `Known there: ${words.join(', ')}.`,
-  };
-}
-
-function timeFault(cell: string, why: 'none' | 'no clock'): Complaint {
-  if (cell === '') return { code: 'missing', rule: 'the time is missing' };
-  if (isFormula(cell)) return FORMULA;
-  const point = /^(\d{1,2})\.(\d{2})$/.exec(cell);
-  return {
-    code: 'not_understood',
-    rule: why === 'none' ? 'the time is none' : 'the time is none of a clock, as those of this file are',
-    ...(point !== null && { hint: `Write ${point[1]}:${point[2]}.` }),
-  };
-}
-
-/**
- * How the times of a file are meant: since the start, when most are seconds, when most would be more hours than a day
- * has, or when the first is below 1:00.
- */
-function timesOf(written: readonly WrittenTime[]): 'clock' | 'elapsed' {
-  const colons = written.filter((time) => time.kind === 'colons');
-  if (2 * colons.length < written.length) return 'elapsed';
-  const [first] = colons;
-  if (first === undefined) return 'clock';
-  if (first.first === 0 && first.day === undefined) return 'elapsed';
-  const beyond = colons.filter(({ first: hours, seconds }) => hours > 24 && seconds === undefined);
-  return 2 * beyond.length > colons.length ? 'elapsed' : 'clock';
-}
