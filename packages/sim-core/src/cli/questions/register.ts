@@ -162,7 +162,7 @@ function registerInline(program: Command, context: CommandContext): void {
       wholeNumber(2, 1_000_000),
       130,
     );
-  withQuestionOptions(withReplications(command, 'how many shows of each loop', 30)).action(
+  withQuestionOptions(withReplications(command, 'how many shows of each loop', 40)).action(
     async (file: string, module: string, options: InlineCommandOptions) => {
       const { inlineCommand } = await import('./inlineCommand.js');
       context.finish(await inlineCommand(file, module, options, context.args));
