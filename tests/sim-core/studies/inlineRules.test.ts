@@ -119,10 +119,50 @@ describe('the verdict of the house', () => {
     expect(found.more_replications).toBe(249 - 6);
   });
 
-  it('takes spills of which none was seen as within the limit, and any spill as beyond a limit of none', () => {
-    const [none] = houseRules({ spills_per_hour: 0 }) as [HouseRule];
-    expect(judge([none], () => [0, 0, 0, 0], 12, 0.95).verdict).toBe('inline');
-    expect(judge([none], () => [0, 0, 5, 0], 12, 0.95).verdict).toBe('side table');
+  it('takes spills of which none was seen as within a limit only when shows with any are rare for sure', () => {
+    // Clopper and Pearson (1934): none in n leaves 1 - 0.025^(1/n) open, below 10 % from 36 on (ln 0.025 / ln 0.9 = 35.01).
+    const none = (count: number, limit: number): ReturnType<typeof judge> =>
+      judge(houseRules({ spills_per_hour: limit }), () => new Array<number>(count).fill(0), 12, 0.95);
+    const few = none(30, 80);
+    expect([few.verdict, few.more_replications]).toEqual(['undecided', 6]);
+    expect(few.rules[0]?.estimate).toMatchObject({ mean: 0, low: 0, high: null });
+    expect(none(36, 80).verdict).toBe('inline');
+    // That not one ball falls, ever, no number of shows tells; one that falls tells the other.
+    expect([none(1000, 0).verdict, none(1000, 0).more_replications]).toEqual(['undecided', null]);
+    const [never] = houseRules({ spills_per_hour: 0 }) as [HouseRule];
+    expect(judge([never], () => [0, 0, 5, 0], 12, 0.95).verdict).toBe('side table');
+    // Where the scenario rules spills out, or there is no chance in it, any show tells.
+    expect(
+      judge(
+        [never],
+        () => [0, 0],
+        12,
+        0.95,
+        () => true,
+      ).verdict,
+    ).toBe('inline');
+  });
+
+  it('is undecided where figures of a few shows are all the same, unless they cannot be others', () => {
+    const same = (count: number, certain = false): ReturnType<typeof judge> =>
+      judge(
+        [LAP],
+        () => new Array<number>(count).fill(950),
+        12,
+        0.95,
+        () => certain,
+      );
+    expect([same(3).verdict, same(3).more_replications]).toEqual(['undecided', 33]);
+    expect([same(36).verdict, same(3, true).verdict]).toEqual(['side table', 'side table']);
+  });
+
+  it('does not take a lap rule as kept by shows without a lap', () => {
+    const laps = (count: number, without: number): ReturnType<typeof judge> =>
+      judge([LAP], () => [...normals(600, 1, count), ...new Array<number>(without).fill(NaN)], 12, 0.95);
+    expect(laps(40, 0).verdict).toBe('inline');
+    expect([laps(20, 20).verdict, laps(20, 20).more_replications]).toEqual(['undecided', null]);
+    // 2 of 200: at most 3.6 % (Clopper and Pearson, tables).
+    expect(laps(198, 2).verdict).toBe('inline');
   });
 
   it('is undecided where there is nothing to measure', () => {

@@ -15,7 +15,10 @@ export interface Luck {
   readonly own: () => number;
 }
 
-/** A source of shows in which the given measures are made up from the value that is varied, and all others are 0. */
+/**
+ * A source of shows in which the given measures are made up from the value that is varied, and all others are 0; but that
+ * about a ball a second passes, a little more or less from show to show.
+ */
 export function madeSource(
   figures: (value: number, luck: Luck, task: StudyTask) => Readonly<Record<string, number>>,
 ): ShowSource & { shows: number } {
@@ -30,6 +33,8 @@ export function madeSource(
       const common = stream({ ...address, purpose: 'common' });
       const own = stream({ ...address, purpose: `own ${value}` });
       const row = MEASURES.map(() => 0);
+      const flow = stream({ ...address, purpose: `flow ${value}` });
+      row[measureIndex('throughput_bps')] = 1 + 0.001 * flow();
       for (const [id, figure] of Object.entries(figures(value, { common, own }, task)))
         row[measureIndex(id)] = figure;
       return Promise.resolve(row);

@@ -139,7 +139,7 @@ describe('the best of several', () => {
     expect(found.zone).toBeCloseTo(0.05 * mean, 9);
     expect(found.zone_from).toBe('loop 0');
     // Where the first one has nothing, 5 % of the largest.
-    const second = await choose((task) => 8 * numberOf(task), 3, { replications: 30 });
+    const second = await choose((task) => 8 * numberOf(task), 3, { replications: 40 });
     expect([second.zone, second.zone_from, second.best]).toEqual([0.8, 'loop 2', 'loop 0']);
   });
 
@@ -160,7 +160,10 @@ describe('the best of several', () => {
     const value = (task: StudyTask): number =>
       task.replication % 3 === 1 && numberOf(task) === 1
         ? NaN
-        : 10 + numberOf(task) + normal('n', task.replication);
+        : 10 +
+          numberOf(task) +
+          normal('n', task.replication) +
+          normal(`own ${numberOf(task)}`, task.replication) / 100;
     const found = await choose(value, 2, { replications: 30, zone: 0.5 });
     expect(found.best).toBe('loop 0');
     expect(found.left_out).toBeGreaterThan(0);
@@ -170,9 +173,25 @@ describe('the best of several', () => {
 
   it('does not choose where there is nothing to choose by', async () => {
     for (const independent of [false, true]) {
-      const found = await choose(() => 0, 3, { replications: 30, independent });
+      const found = await choose(() => 0, 3, { replications: 50, independent });
       expect(found).toMatchObject({ verdict: 'nothing to choose by', best: null, zone: 0 });
-      expect(found.contenders.map(({ shows }) => shows)).toEqual([10, 10, 10]);
+      // What was seen in none of 36 shows is seen in at most 1 of 10: 1 - 0.025^(1/36) = 0.0974 (Clopper-Pearson).
+      expect(found.contenders.map(({ shows }) => shows)).toEqual([36, 36, 36]);
+    }
+  });
+
+  it('names none for counts that are alike in a few shows, and goes on until others are rare for sure', async () => {
+    // Three balls in every show of the one, five of the other: of 30 shows that leaves 1 - 0.025^(1/30) = 11.6 % open.
+    const value = (task: StudyTask): number => 3 + 2 * numberOf(task);
+    for (const independent of [false, true]) {
+      const few = await choose(value, 2, { replications: 30, zone: 0.5, independent });
+      expect(few).toMatchObject({ verdict: 'one of these', best: null, left: { length: 2 } });
+      expect(few.contenders.map(({ mean, behind }) => [mean.high, behind?.high ?? null])).toEqual([
+        [null, null],
+        [null, null],
+      ]);
+      const many = await choose(value, 2, { replications: 50, zone: 0.5, independent });
+      expect(many).toMatchObject({ verdict: 'best', best: 'loop 0', first_look: 36 });
     }
   });
 

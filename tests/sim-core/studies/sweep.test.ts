@@ -129,7 +129,8 @@ describe('a sweep with a limit', () => {
       now: loopWith(3),
       today: 3,
     });
-    const options = { on: 'spills_per_hour', limit: 60 };
+    // 40 shows: differences that are the same in all of fewer than 36 are not taken at their word.
+    const options = { on: 'spills_per_hour', limit: 60, replications: 40 };
     const found = await swept(figures, minders, options);
     expect([found.want, found.recommended]).toEqual(['least', 2]);
     expect(found.also).toMatchObject([{ measure: 'throughput_bps' }]);
@@ -274,7 +275,7 @@ describe('a sweep for what is enough', () => {
     const found = await swept(
       (value, { common }) => ({ spills_per_hour: 10 * common() + (value <= 2 ? value : 10 * value) }),
       made([0, 1, 2, 3]),
-      { on: 'spills_per_hour', margin: 3, want: 'most' },
+      { on: 'spills_per_hour', margin: 3, want: 'most', replications: 40 },
     );
     expect(found.recommended).toBe(2);
   });
@@ -283,7 +284,7 @@ describe('a sweep for what is enough', () => {
     const found = await swept(
       (value) => ({ spills_per_hour: 0, throughput_bps: value === 0 ? 0.1 : 0.9 }),
       made([0, 1, 2]),
-      { on: 'spills_per_hour', also: ['throughput_bps'] },
+      { on: 'spills_per_hour', also: ['throughput_bps'], replications: 40 },
     );
     expect(found.recommended).toBe(1);
     expect(found.next).toMatchObject({ value: 0, measure: 'throughput_bps' });
@@ -294,7 +295,7 @@ describe('a sweep for what is enough', () => {
     const found = await swept(
       (value, { common }) => ({ spills_per_hour: 10 * common() + 100 - 20 * Math.min(value, 4) }),
       made([1, 2], { grid }),
-      { on: 'spills_per_hour', margin: 5 },
+      { on: 'spills_per_hour', margin: 5, replications: 40 },
     );
     // 1, 2, then 3, 5 and 9, and 4 in the gap in which the decision lies.
     expect(found.recommended).toBe(4);
@@ -313,7 +314,7 @@ describe('a sweep for what is enough', () => {
     const tight = await swept(
       (value, { common, own }) => ({ spills_per_hour: 70 - 10 * value + common() + 0.1 * own() }),
       made([1, 2, 3]),
-      { on: 'spills_per_hour', margin: 5 },
+      { on: 'spills_per_hour', margin: 5, replications: 40 },
     );
     expect(tight.values.map(({ verdict }) => verdict)).toEqual(['no', 'no', 'yes']);
   });

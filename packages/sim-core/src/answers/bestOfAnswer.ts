@@ -1,6 +1,7 @@
 import type { BestOf, Contender } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { alikeNotes } from './alikeWords.js';
 import { capital, type MeasureWords, measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
@@ -49,7 +50,7 @@ function nextBest(second: Contender | undefined, words: MeasureWords): string {
   if (!second?.behind) return '';
   const { low, high } = second.behind;
   const clear = low !== null && low > 0;
-  if (low === 0 && high === 0) return ` Just as good: ${second.label}.`;
+  if (low === 0 && high === 0) return ` Just as good in all shows: ${second.label}.`;
   return ` The next, ${second.label}, ${clear ? 'is' : 'may be as good:'} worse by ${words.estimate(second.behind)}.`;
 }
 
@@ -130,6 +131,9 @@ function sure(found: BestOf): string[] {
     how,
     ...end,
     ...(leftOut > 0 ? [`${leftOut} shows were left out: one had nothing to measure in them.`] : []),
+    ...(verdict === 'nothing to choose by'
+      ? []
+      : alikeNotes(contenders.flatMap(({ mean, behind }) => [mean, ...(behind === null ? [] : [behind])]))),
     'The intervals are those of each line by itself, from the same shows that chose: that of the one named flatters it a little. compare with another --seed judges it afresh.',
   ];
 }

@@ -2,6 +2,7 @@ import type { Estimate } from '../statistics/index.js';
 import type { BestOrder, JudgedMove } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { alikeNotes } from './alikeWords.js';
 import { measureWords } from './measureWords.js';
 import type { IntervalsPicture, OrdersPicture, Picture } from './picture.js';
 
@@ -141,7 +142,7 @@ function pictures(found: BestOrder): Picture[] {
       one === null ? [] : [{ label: modules.join(', '), estimate: one, chosen: false }],
     ),
   ].flatMap(({ label, estimate: { mean, low, high }, chosen }) =>
-    mean === null ? [] : [{ label, mean, low: low ?? mean, high: high ?? mean, chosen }],
+    mean === null || low === null || high === null ? [] : [{ label, mean, low, high, chosen }],
   );
   const gains: IntervalsPicture = {
     shape: 'intervals',
@@ -153,7 +154,7 @@ function pictures(found: BestOrder): Picture[] {
     rows,
     lines: [{ value: 0, label: 'no gain' }],
   };
-  return [orders, gains];
+  return rows.length === 0 ? [orders] : [orders, gains];
 }
 
 function sure({
@@ -180,6 +181,7 @@ function sure({
           `What a move brings is measured by undoing it alone. The sum of all need not be the whole, and with ${moves.length} of them one interval or another may miss by chance.`,
         ]
       : []),
+    ...alikeNotes([gain, ...moves.flatMap(({ gain: one }) => one ?? [])]),
     `Gains are in ${measureWords(on).title}; other figures may change too: compare shows them all.`,
   ];
 }

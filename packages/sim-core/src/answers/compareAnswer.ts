@@ -2,7 +2,8 @@ import { MEASURES, measureIndex } from '../experiments/index.js';
 import type { Estimate } from '../statistics/index.js';
 import type { Comparison, MeasureDifference } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
-import { measureWords } from './measureWords.js';
+import { alikeNotes, rareShare } from './alikeWords.js';
+import { type MeasureWords, measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
 /**
@@ -23,7 +24,7 @@ export function compareAnswer(before: string, after: string, comparison: Compari
     sentence: verdictSentence(before, after, comparison),
     because: [...pricesSentence(comparison), pairingSentence(comparison)],
     pictures: pictures(comparison),
-    tables: [measuresTable(comparison)],
+    tables: [measuresTable(comparison)].filter(({ rows }) => rows.length > 0),
     sure: sure(comparison),
     next: next(comparison),
     details: { ...comparison },
@@ -51,7 +52,8 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
   const { on, margin, verdict, more_replications: more, replications } = comparison;
   const { before: first, after: second, difference } = deciding(comparison);
   const words = measureWords(on);
-  const figures = `${words.mean(first)} before, ${words.mean(second)} after; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
+  const means = `${words.mean(first)} before, ${words.mean(second)} after`;
+  const figures = `${means}; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
   const by = `${words.title} ${figures}`;
   const within = `up to ${words.value(margin, difference)} does not matter`;
   switch (verdict) {
@@ -60,12 +62,43 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
     case 'worse':
       return `${after} is worse than ${before} by ${words.title}: ${figures}.`;
     case 'no difference that matters':
+      if (isUnseen(comparison) && difference.low === 0 && difference.high === 0)
+        return `Between ${before} and ${after} there is no difference that matters: ${words.title}: none in ${replications} shows of either, and as the files stand there can be none.`;
       return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
     case 'undecided':
-      if (difference.low === null)
-        return `Undecided between ${before} and ${after}: of ${words.title} nothing was seen in ${replications} shows of either, and what was not seen cannot be compared.`;
-      return `Undecided between ${before} and ${after}: ${by}; ${within}.${more === null ? '' : ` It would take about ${more} more ${more === 1 ? 'pair' : 'pairs'}.`}`;
+      return [
+        `Undecided between ${before} and ${after}: ${difference.low === null ? withoutInterval(comparison, words) : `${by}; ${within}`}.`,
+        ...(more === null ? [] : [`It would take about ${more} more ${more === 1 ? 'pair' : 'pairs'}.`]),
+      ].join(' ');
   }
+}
+
+/** Why there is no interval of the difference that decides. */
+function withoutInterval(comparison: Comparison, { title, ...words }: MeasureWords): string {
+  const { before, after, difference } = deciding(comparison);
+  const { replications } = difference;
+  if (replications < 2)
+    return `${title}: ${replications === 0 ? 'there was no pair of shows' : 'there was only one pair of shows'} in which both had something to measure`;
+  if (isUnseen(comparison))
+    return `${title}: none seen in ${replications} shows of either, and how many there would be in others cannot be learnt from these; that there are any happens in at most ${rareShare(difference)} of the shows of each, for sure`;
+  const means = `${title} ${words.mean(before)} before, ${words.mean(after)} after`;
+  if (!isAlike(comparison))
+    return `${means}; ${replications} pairs of shows are too few for an interval that may be looked at early`;
+  return `${means}, with the same difference in all ${replications} pairs of shows, which are too few to say that it is the same in others`;
+}
+
+/** Whether the thing that decides was seen in no show of either. */
+function isUnseen(comparison: Comparison): boolean {
+  const { before, after, difference } = deciding(comparison);
+  const { spread } = measureWords(comparison.on).measure;
+  return (
+    difference.mean === 0 && before.mean === 0 && after.mean === 0 && spread !== 'mean' && spread !== 'share'
+  );
+}
+
+/** Whether all pairs differ by the same. */
+function isAlike(comparison: Comparison): boolean {
+  return deciding(comparison).pair_worth === null && deciding(comparison).difference.replications > 1;
 }
 
 /** What surely changes for the worse by more than a little when the verdict is "better", and the other way round. */
@@ -153,10 +186,12 @@ function pictures(comparison: Comparison): IntervalsPicture[] {
   ];
 }
 
-function sure({ replications, looked_early: early }: Comparison): string[] {
+function sure({ replications, looked_early: early, measures }: Comparison): string[] {
+  const shown = measures.filter(({ before, after }) => before.mean !== 0 || after.mean !== 0);
   return [
     `Intervals are 95 % intervals of the paired differences over ${replications} pairs of shows, by Student's t${early ? '; the one that decides holds at every look that was taken together, so that stopping when clear does not cheat' : ''}.`,
     `With ${MEASURES.length} measures looked at, one interval or another may miss by chance: the verdict rests on the one that was named beforehand.`,
+    ...alikeNotes(shown.flatMap(({ before, after, difference }) => [before, after, difference])),
     'They say how much the figures would move with other luck, not whether the files are right.',
   ];
 }
@@ -164,11 +199,21 @@ function sure({ replications, looked_early: early }: Comparison): string[] {
 function next(comparison: Comparison): string[] {
   const { verdict, more_replications: more, replications } = comparison;
   if (verdict !== 'undecided') return [];
-  if (deciding(comparison).difference.low === null)
-    return ['Compare by what happens in every show, as --on throughput_bps, or simulate many more.'];
+  const { on } = comparison;
+  const isShare = measureWords(on).measure.kind === 'share';
+  if (isUnseen(comparison) && more === null)
+    return [
+      isShare
+        ? 'Say with --margin what difference would not matter, such as 5 %: a share of nothing seen is nothing.'
+        : `Compare by what was seen, as --on throughput_bps, or by the share of shows with a spill: --on spill_show_share --margin 5%.`,
+    ];
+  if (deciding(comparison).difference.replications < 2)
+    return ['Compare by what there is in every show, as --on throughput_bps.'];
   return [
     more === null
       ? 'No number of shows would tell these two apart: choose by something else.'
-      : `About --replications ${replications + more} would decide it, or a wider --margin: say what difference would not matter to you.`,
+      : isAlike(comparison) && !isUnseen(comparison)
+        ? `About --replications ${replications + more} would decide it.`
+        : `About --replications ${replications + more} would decide it, or a wider --margin: say what difference would not matter to you.`,
   ];
 }

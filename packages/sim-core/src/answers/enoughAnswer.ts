@@ -1,6 +1,7 @@
 import type { UntilNarrow } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { alikeNotes, rareShare } from './alikeWords.js';
 import { capital, measureWords } from './measureWords.js';
 
 /**
@@ -13,7 +14,7 @@ import { capital, measureWords } from './measureWords.js';
  * enoughAnswer('Example', found).verdict // => 'enough'
  */
 export function enoughAnswer(name: string, found: UntilNarrow): AnswerParts {
-  const { on, narrow, replications, estimate, would_take: more, at_most: most } = found;
+  const { on, narrow, replications, estimate, would_take: more, at_most: most, measures } = found;
   const words = measureWords(on);
   const asked = askedPhrase(found);
   const never = estimate.mean === 0 && estimate.low === null;
@@ -23,7 +24,7 @@ export function enoughAnswer(name: string, found: UntilNarrow): AnswerParts {
     title: `${name}: ${words.title}, to within ${asked}`,
     verdict: never ? 'never seen' : narrow ? 'enough' : 'not enough',
     sentence: never
-      ? `Nothing to sharpen: ${words.title} was 0 in each of ${replications} shows.`
+      ? `Nothing to sharpen: ${words.title} was 0 in each of ${replications} shows, by which for sure at most ${rareShare(estimate)} of shows have any.`
       : narrow
         ? `${replications} shows are enough: ${figure}, known to within ${asked}.`
         : `${replications} shows, the most allowed, are not enough: ${figure}, not known to within ${asked}.${more === null ? '' : ` It would take about ${more}.`}`,
@@ -33,6 +34,10 @@ export function enoughAnswer(name: string, found: UntilNarrow): AnswerParts {
     sure: [
       `It was looked at after 30, 40, 50 ... shows; the interval of ${words.title} holds at all looks together, so that stopping when it is narrow does not cheat. That makes it half as wide again as one that is looked at once.`,
       'The table has the usual intervals of a run of so many shows; what nine shows in ten keep to lies between two of the sorted shows.',
+      ...alikeNotes([
+        estimate,
+        ...measures.filter((one) => one.estimate.mean !== 0).map((one) => one.estimate),
+      ]),
       'Each show is measured as the scenario says: from its opening, or after its warm-up.',
     ],
     next: narrow || never ? [] : [`Ask for less, or allow more than --at-most ${most}.`],

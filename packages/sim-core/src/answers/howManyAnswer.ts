@@ -1,7 +1,8 @@
-import type { Estimate } from '../statistics/index.js';
+import { type Estimate, isRare, replicationsUntilRare } from '../statistics/index.js';
 import type { Sweep, SweepValue } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
-import { deciding, howManySentence, listed, plainAmount } from './howManySentence.js';
+import { alikeNotes } from './alikeWords.js';
+import { deciding, howManySentence, isUnseen, listed, plainAmount } from './howManySentence.js';
 import { capital, measureWords } from './measureWords.js';
 import type { RibbonPicture } from './picture.js';
 import { variedWords } from './variedWords.js';
@@ -173,7 +174,8 @@ function pictures(found: Sweep): RibbonPicture[] {
       const estimate = one.measures.find(({ measure }) => measure === id)?.estimate;
       if (estimate === undefined || estimate.mean === null) return [];
       const { mean, low, high } = estimate;
-      return [{ x: one.value, mean, low: low ?? mean, high: high ?? mean }];
+      const whole = low !== null && high !== null;
+      return [{ x: one.value, mean, low: low ?? mean, high: high ?? mean, whole }];
     });
     const [first] = rows;
     const last = rows.at(-1);
@@ -188,11 +190,11 @@ function pictures(found: Sweep): RibbonPicture[] {
         shape: 'ribbon',
         id,
         title: `${capital(words.title)}, by ${varied.axis}`,
-        caption: `${capital(words.title)} with the 95 % interval: ${at(first.x)} with ${varied.having(first.x)}, ${at(last.x)} with ${varied.having(last.x)}${chosen === undefined ? '' : `; ${at(chosen.x)} with the recommended ${varied.short(chosen.x)}`}.`,
+        caption: `${capital(words.title)} with the 95 % interval${rows.some(({ whole }) => !whole) ? ', or the mean alone where there is none' : ''}: ${at(first.x)} with ${varied.having(first.x)}, ${at(last.x)} with ${varied.having(last.x)}${chosen === undefined ? '' : `; ${at(chosen.x)} with the recommended ${varied.short(chosen.x)}`}.`,
         axis: words.title,
         kind: words.measure.kind,
         across: { title: varied.axis, kind: 'plain' },
-        rows,
+        rows: rows.map(({ x, mean, low, high }) => ({ x, mean, low, high })),
         lines:
           id === on && limit !== null ? [{ value: limit, label: `limit ${plainAmount(on, limit)}` }] : [],
         chosen: chosen === undefined ? null : { value: chosen.x, label: varied.cell(chosen.x) },
@@ -200,9 +202,6 @@ function pictures(found: Sweep): RibbonPicture[] {
     ];
   });
 }
-
-/** Measures of balls that fall many at a time. */
-const CLUMPED = new Set(['spills_per_hour', 'lost_per_hour']);
 
 function sure(found: Sweep): string[] {
   const { form, values, on } = found;
@@ -228,13 +227,33 @@ function sure(found: Sweep): string[] {
     rule,
     ...(form === 'limit' && must.length > 0 ? [`Besides the limit a value must have ${listed(must)}.`] : []),
     `Each value judged met the same ${judged} shows${looked === undefined ? '' : `, others only ${looked} for a first look`}; the shows that judge are not those by which it was found out where to look.`,
-    ...(CLUMPED.has(on) && values.some((one) => deciding(found, one).mean === 0)
+    ...(values.some((one) => isUnseen(deciding(found, one)))
       ? [
           `Where none were seen there is no upper end of ${measureWords(on).title}: how many fall at once cannot be learnt from shows in which none did.${form === 'limit' ? ' Such a value counts as keeping a limit above 0 when for sure at most 1 show in 10 sees a ball fall, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without.' : ''}`,
         ]
       : []),
+    ...(form === 'enough' && areTied(found)
+      ? [
+          `Values that come out alike in all of fewer than ${replicationsUntilRare(deciding(found, values[0] as SweepValue).confidence)} shows are not called equally good: so few shows say too little of others.`,
+        ]
+      : []),
+    ...alikeNotes([
+      ...values.map((one) => deciding(found, one)),
+      ...[found.rival, found.next].flatMap((step) => step?.gain ?? []),
+    ]),
     'This says how the figures move with luck, not whether the file is right.',
   ];
+}
+
+/** Whether values that were judged came out alike, in too few shows for that to say much. */
+function areTied(found: Sweep): boolean {
+  const judged = found.values
+    .filter(({ verdict }) => verdict === 'undecided')
+    .map((one) => deciding(found, one));
+  return judged.some(
+    ({ mean, replications, confidence }, i) =>
+      !isRare(replications, confidence) && judged.some((other, j) => j > i && other.mean === mean),
+  );
 }
 
 function next(found: Sweep, compare: string): string[] {

@@ -1,6 +1,7 @@
-import { clopperPearson, type Estimate } from '../statistics/index.js';
+import type { Estimate } from '../statistics/index.js';
 import type { Sweep, SweepValue } from '../studies/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
+import { rareShare } from './alikeWords.js';
 import { capital, measureWords } from './measureWords.js';
 import { variedWords } from './variedWords.js';
 
@@ -27,15 +28,15 @@ function evidence(sweep: Sweep, value: SweepValue): string {
   const words = measureWords(sweep.on);
   const estimate = deciding(sweep, value);
   if (estimate.mean === null) return 'there was nothing to measure';
-  if (estimate.high === null)
-    return `${words.mean(estimate)} (none seen in ${value.shows} shows: ${rareShows(estimate)})`;
+  if (isUnseen(estimate))
+    return `${words.mean(estimate)} (none seen in ${value.shows} shows: at most ${rareShare(estimate)} of shows have any)`;
+  if (estimate.high === null) return `${words.mean(estimate)} in all of ${value.shows} shows`;
   return `${words.mean(estimate)} (95 % interval: ${words.interval(estimate)}, ${value.shows} shows)`;
 }
 
-/** How many shows may have any when none was seen. */
-function rareShows({ replications, confidence }: Estimate): string {
-  const { high } = clopperPearson(0, replications, confidence);
-  return `at most ${(100 * high).toFixed(1)} % of shows have any`;
+/** Whether none was seen of what has no upper limit then. */
+export function isUnseen({ mean, low, high }: Estimate): boolean {
+  return mean === 0 && low === 0 && high === null;
 }
 
 /** What a value costs in balls passing the counter, against now. */
@@ -118,16 +119,28 @@ function enoughSentence(sweep: Sweep): string {
   const found = values.find(({ value }) => value === recommended);
   if (found === undefined) {
     const judged = values.filter(({ verdict }) => verdict === 'undecided');
-    return `Undecided: ${judged.length === 0 ? 'the values looked at' : listed(judged.map(({ value }) => varied.cell(value)))} cannot be told apart surely enough on ${words.title}; ${matters}.`;
+    const all = judged.map((one) => deciding(sweep, one));
+    if (all.length > 0 && all.every(({ mean }) => mean === null))
+      return `Undecided: there was nothing to measure of ${words.title} in any show.`;
+    const [unseen] = all;
+    const none =
+      unseen !== undefined && all.every((one) => isUnseen(one))
+        ? ` None were seen in ${unseen.replications} shows of each, by which at most ${rareShare(unseen)} of shows have any for sure.`
+        : '';
+    return `Undecided: ${judged.length === 0 ? 'the values looked at' : listed(judged.map(({ value }) => varied.cell(value)))} cannot be told apart surely enough on ${words.title}; ${matters}.${none}`;
   }
   const onCostlySide = rival !== null && (want === 'least') === rival.value > found.value;
   const most = Math.max(0, rival?.gain.high ?? 0);
   const others =
     rival === null
       ? ''
-      : most === 0
-        ? '; no other value looked at is better'
-        : `; ${onCostlySide ? `${varied.beyond} bring` : 'other values bring'} no difference that matters (at most ${words.value(most, rival.gain)} better; ${matters})`;
+      : rival.gain.low === 0 && rival.gain.high === 0 && deciding(sweep, found).high === 0
+        ? '; as the file stands there can be none with any value'
+        : rival.gain.low === 0 && rival.gain.high === 0
+          ? '; no other value looked at was better in any of these shows, which counts as not better'
+          : most === 0
+            ? '; no other value looked at is better'
+            : `; ${onCostlySide ? `${varied.beyond} bring` : 'other values bring'} no difference that matters (at most ${words.value(most, rival.gain)} better; ${matters})`;
   const costlyEnd = (want === 'least' ? values.at(-1) : values[0])?.value === found.value;
   const cheapEnd = sweep.at_the_end
     ? `; no ${want === 'least' ? 'smaller' : 'larger'} value was looked at`

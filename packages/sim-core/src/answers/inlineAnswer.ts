@@ -2,6 +2,7 @@ import { estimatePhrase, intervalPhrase, meanPhrase } from '../findings/index.js
 import type { Estimate } from '../statistics/index.js';
 import type { Inline, JudgedLoop, RuleCheck, ToleratedStops } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
+import { alikeNotes, rareShare } from './alikeWords.js';
 import type { AnswerParts } from './answer.js';
 import { benchAdvice, doubtSentences, doubtSure, doubtTables, toldInDoubt } from './doubtWords.js';
 import { inlinePictures } from './inlinePictures.js';
@@ -100,8 +101,15 @@ function verdictSentence(found: Inline): string {
       }
       return `Side table: ${where} ${figure}.`;
     case 'undecided':
-      return `Undecided: ${where} ${figure}.${own.more_replications === null ? '' : ` It would take about ${own.more_replications} more shows.`}`;
+      return `Undecided: ${where} ${figure}.${unmeasured(found, rule)}${own.more_replications === null ? '' : ` It would take about ${own.more_replications} more shows.`}`;
   }
+}
+
+/** In how many shows there was nothing to measure of a rule, when there was in others. */
+function unmeasured({ replications }: Inline, { estimate }: RuleCheck): string {
+  const none = replications - estimate.replications;
+  if (none === 0 || estimate.mean === null) return '';
+  return ` In ${none} of ${replications} shows there was nothing to measure, and such shows do not speak for it.`;
 }
 
 function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedStops): string {
@@ -153,19 +161,33 @@ function besideSentence({ with_it: own, without_it: without, with_stand_in: inst
 }
 
 function sure(
-  { with_it: own, confidence, replications, search, stops, doubt }: Inline,
+  {
+    with_it: own,
+    without_it: without,
+    with_stand_in: instead,
+    confidence,
+    replications,
+    search,
+    stops,
+    doubt,
+  }: Inline,
   leftOut: readonly string[],
 ): string[] {
   const half = formatShare((1 - confidence) / 2);
   const several = own.rules.length > 1;
-  const unseen = own.rules.some(({ estimate }) => estimate.mean === 0 && estimate.high === null);
+  const unseen = own.rules.find(({ estimate }) => estimate.mean === 0 && estimate.high === null)?.estimate;
+  const notKnown = [own, without, instead].flatMap(({ rules, differences }) => [
+    ...rules.map(({ estimate }) => estimate),
+    ...differences,
+  ]);
   return [
     `"Inline" and "side table" are each wrong with a chance of ${half} at most, over ${doubt === null ? replications : doubt.draws * doubt.shows_per_draw} shows${several ? `; for "side table" each of the ${own.rules.length} rules is held to a wider interval, so that many rules do not make a false alarm likelier` : ''}.`,
-    ...(unseen
-      ? [
-          'Not one ball was spilled in these shows: that is taken as within the limit, though a rare flood may not have been seen.',
-        ]
-      : []),
+    ...(unseen === undefined
+      ? []
+      : [
+          `Not one ball was spilled with it in these shows. How many fall at once cannot be learnt from that; it counts as within a limit above 0 when for sure at most 1 show in 10 sees a ball fall, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without. Here it is at most ${rareShare(unseen)} of shows.`,
+        ]),
+    ...alikeNotes(notKnown),
     ...(search === null
       ? []
       : [

@@ -60,7 +60,7 @@ function ruleRow({ label, rules }: JudgedLoop, i: number, chosen: boolean): Inte
   const rule = rules[i] as RuleCheck;
   const { mean, low, high } = rule.estimate;
   const used = (value: number): number => usedUp(rule, value);
-  if (mean === null) return [];
+  if (mean === null || low === null) return [];
   const ends = [used(low ?? mean), used(mean), used(high ?? mean)];
   // A limit of nothing at all, or a figure of nothing, has no share.
   if (!ends.every(Number.isFinite)) return [];
@@ -84,7 +84,9 @@ function stopsRibbon(
 ): RibbonPicture[] {
   const rows = stops.points.flatMap(({ stops_per_hour: x, figures }) => {
     const { mean, low, high } = figures[index] ?? { mean: null, low: null, high: null };
-    return mean === null ? [] : [{ x, mean, low: low ?? mean, high: high ?? mean }];
+    return mean === null
+      ? []
+      : [{ x, mean, low: low ?? mean, high: high ?? mean, whole: low !== null && high !== null }];
   });
   if (rows.length < 2) return [];
   const { mean } = stops.stops_per_hour;
@@ -96,11 +98,11 @@ function stopsRibbon(
       shape: 'ribbon',
       id: 'stops',
       title: 'How many stops the house would stand',
-      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval; the limit of the house is ${limit}.${crossingWords(stops, rule, most)}`,
+      caption: `${capital(words.title)} over the stops per hour of ${module}, with the interval${rows.some(({ whole }) => !whole) ? ', or the mean alone where there is none' : ''}; the limit of the house is ${limit}.${crossingWords(stops, rule, most)}`,
       axis: words.title,
       kind: measureWords(rule.measure).measure.kind,
       across: { title: `stops of ${module} per public hour`, kind: 'plain' },
-      rows,
+      rows: rows.map(({ x, mean: y, low, high }) => ({ x, mean: y, low, high })),
       lines: [{ value: rule.limit, label: limit }],
       chosen: mean === null || most === null ? null : { value: mean, label: `passes up to ${most}` },
     },
@@ -126,9 +128,9 @@ function placesPicture({ search, place }: Inline): IntervalsPicture[] {
   const turned = measure.better === 'more' ? -1 : 1;
   const rows = search.places
     .flatMap(({ label, figure: { mean, low, high } }) =>
-      mean === null
+      mean === null || low === null || high === null
         ? []
-        : [{ label, mean, low: Math.max(0, low ?? mean), high: high ?? mean, chosen: label === place }],
+        : [{ label, mean, low: Math.max(0, low), high, chosen: label === place }],
     )
     .toSorted((a, b) => Number(b.chosen) - Number(a.chosen) || turned * (a.mean - b.mean))
     .slice(0, MOST_PLACES);

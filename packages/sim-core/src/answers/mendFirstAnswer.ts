@@ -1,6 +1,7 @@
 import { listing } from '../findings/index.js';
 import type { MendFirst, MendGain } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { alikeNotes } from './alikeWords.js';
 import { measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
@@ -24,7 +25,7 @@ export function mendFirstAnswer(name: string, ranking: MendFirst): AnswerParts {
     verdict: kept.length === 0 ? 'nothing stops' : first.length === 0 ? 'no single module' : 'mend',
     sentence: sentence(ranking, kept, first),
     because: because(ranking, kept, first),
-    pictures: kept.every(({ gain }) => gain.mean === null) ? [] : [picture(ranking, kept)],
+    pictures: pictures(ranking, kept),
     tables: kept.length === 0 ? [] : [gainsTable(ranking, kept)],
     sure: sure(ranking, kept),
     next:
@@ -51,7 +52,9 @@ function sentence(
   if (kept.length === 0) return 'No module of this loop ever stops.';
   const [best] = first;
   if (best === undefined)
-    return `No single module would change much for sure if it never stopped: ${words.title} ${words.estimate(now)} as it is, over ${replications} shows.`;
+    return now.mean === null
+      ? `There was nothing to measure of ${words.title} in any of ${replications} shows, so that modules cannot be ranked by it.`
+      : `Of no single module is it sure that the show would gain if it never stopped: ${words.title} ${words.estimate(now)} as it is, over ${replications} shows.`;
   return `Mend ${listing(
     first.map(({ id }) => id),
     first.length,
@@ -100,23 +103,28 @@ function gainsTable({ on }: MendFirst, kept: readonly MendGain[]): AnswerTable {
   };
 }
 
-function picture({ on, places }: MendFirst, kept: readonly MendGain[]): IntervalsPicture {
+function pictures({ on, places }: MendFirst, kept: readonly MendGain[]): IntervalsPicture[] {
   const words = measureWords(on);
   const rows = kept
     .slice(0, MOST)
     .flatMap(({ id, gain: { mean, low, high } }, i) =>
-      mean === null ? [] : [{ label: id, mean, low: low ?? mean, high: high ?? mean, chosen: i < places }],
+      mean === null || low === null || high === null
+        ? []
+        : [{ label: id, mean, low, high, chosen: i < places }],
     );
-  return {
-    shape: 'intervals',
-    id: 'gains',
-    title: 'What the show gains if it never stopped',
-    caption: `Gain in ${words.title} with the 95 % interval, module by module, best first${rows[0] ? `: ${rows[0].label} leads` : ''}.`,
-    axis: `gain in ${words.title}`,
-    kind: words.measure.kind,
-    rows,
-    lines: [{ value: 0, label: 'no gain' }],
-  };
+  if (rows.length === 0) return [];
+  return [
+    {
+      shape: 'intervals',
+      id: 'gains',
+      title: 'What the show gains if it never stopped',
+      caption: `Gain in ${words.title} with the 95 % interval, module by module, best first${rows[0] ? `: ${rows[0].label} leads` : ''}.`,
+      axis: `gain in ${words.title}`,
+      kind: words.measure.kind,
+      rows,
+      lines: [{ value: 0, label: 'no gain' }],
+    },
+  ];
 }
 
 function sure({ modules, places, on }: MendFirst, kept: readonly MendGain[]): string[] {
@@ -128,6 +136,7 @@ function sure({ modules, places, on }: MendFirst, kept: readonly MendGain[]): st
       : [
           `${dropped === 1 ? 'One more module was' : `${dropped} more modules were`} dropped early: they cannot be among the first ${places}. What was seen of them until then stands in --json.`,
         ]),
+    ...alikeNotes(kept.slice(0, MOST).map(({ gain }) => gain)),
     'The gain of two at once is not the sum.',
   ];
 }

@@ -3,6 +3,7 @@ import type { SpareRival, Spares, SpareSet } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { SHORT } from './howManyAnswer.js';
 import { listed, plainAmount } from './howManySentence.js';
+import { alikeNotes } from './alikeWords.js';
 import { capital, measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
@@ -117,7 +118,7 @@ function gainPhrase(measure: string, gain: Estimate, shows: string): string {
   const words = measureWords(measure);
   const { mean, low, high } = gain;
   if (mean === null) return `nothing to measure of ${words.title}`;
-  if (low === 0 && high === 0) return `${words.title} the same as with no spare (${shows})`;
+  if (mean === 0 && low === high) return `${words.title} the same as with no spare in all shows (${shows})`;
   const side = mean < 0 ? 'worse' : 'better';
   const turned =
     mean < 0
@@ -198,14 +199,14 @@ function picture({ sets, on, bring, margin }: Spares): IntervalsPicture {
     .filter(({ spares }) => spares.length > 0)
     .slice(0, MOST)
     .flatMap(({ spares, gain: { mean, low, high } }: SpareSet) =>
-      mean === null
+      mean === null || low === null || high === null
         ? []
         : [
             {
               label: called(spares),
               mean,
-              low: low ?? mean,
-              high: high ?? mean,
+              low,
+              high,
               chosen: bring !== null && same(spares, bring),
             },
           ],
@@ -230,6 +231,11 @@ function sure({ sets, replications }: Spares): string[] {
   return [
     `Gains are paired: every choice of spares met the same ${replications} shows. They are not those by which it was found out which choices may be the best.`,
     'A choice is enough when no other of one or two spares is better by more than what matters, for sure; that one is called enough which is not happens in at most 1 of 20 such answers.',
+    ...alikeNotes(
+      sets
+        .slice(0, MOST)
+        .flatMap(({ estimate, gain, spares }) => (spares.length === 0 ? [estimate] : [estimate, gain])),
+    ),
     'This says how the figures move with luck, not whether the file is right.',
   ];
 }

@@ -1,3 +1,4 @@
+export { isCertain } from './certain.js';
 export { HOUSE_RULE_NAMES, type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';

@@ -64,6 +64,7 @@ export {
   quantileRanks,
   valuesToBoundQuantile,
 } from './quantileInterval.js';
+export { areAlike, isRare, ofAlike, RARE, replicationsUntilRare } from './rare.js';
 export { clumpedRateInterval, eventRateInterval } from './rateInterval.js';
 export { type SampleSummary, sampleSummary } from './sampleSummary.js';
 export { dudewiczDalalConstant } from './selection/dudewiczDalalConstant.js';

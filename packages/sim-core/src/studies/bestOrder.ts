@@ -1,5 +1,5 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { isCertain, MEASURES, measureIndex } from '../experiments/index.js';
 import {
   keepsRule,
   keptModules,
@@ -10,10 +10,11 @@ import {
   orderMoves,
   ruleWords,
 } from '../orders/index.js';
-import { type Estimate, pairedDifference } from '../statistics/index.js';
+import type { Estimate } from '../statistics/index.js';
 import { measureDifference } from './compare.js';
 import { fixedModules, isAllowed, type OrderProblem } from './orderSteps.js';
 import { OrderSearch } from './orderSearch.js';
+import { pairedOverShows } from './overShows.js';
 import type { Study } from './study.js';
 import { type System, system } from './system.js';
 
@@ -155,7 +156,13 @@ export async function bestOrder(
   study.expect([now], budget - found.spent, NEVER);
   await study.simulate([now, proposed], shows, FRESH);
   const columnOf = (one: System, count: number): number[] => study.column(one, on, count, FRESH);
-  const difference = measureDifference(on, columnOf(now, shows), columnOf(proposed, shows), confidence);
+  const difference = measureDifference(
+    on,
+    columnOf(now, shows),
+    columnOf(proposed, shows),
+    confidence,
+    isCertain(on, now.spec),
+  );
   const gain = turned(difference.difference, sign);
   const moves = await judgeMoves(study, problem, found.order, {
     on,
@@ -222,10 +229,11 @@ async function judgeMoves(
       one === undefined || shows < FEWEST
         ? null
         : turned(
-            pairedDifference(
+            pairedOverShows(
               study.column(one, on, shows, FRESH),
               study.column(proposed, on, shows, FRESH),
               confidence,
+              isCertain(on, proposed.spec),
             ).difference,
             sign,
           );

@@ -1,20 +1,22 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { isCertain, MEASURES, measureIndex } from '../experiments/index.js';
 import {
+  areAlike,
   type DifferenceVerdict,
   equivalence,
   type Estimate,
-  meanInterval,
   meanSequence,
-  Moments,
+  type Moments,
   momentsOf,
-  pairedDifference,
   replicationsToDecide,
+  replicationsUntilRare,
   verdictOfDifference,
 } from '../statistics/index.js';
 import { measureEstimate } from './measureEstimate.js';
+import { alikeSequence, meanOverShows, pairedOverShows } from './overShows.js';
 import type { Study } from './study.js';
 import type { System } from './system.js';
+import { isUnseen, showsToBoundUnseen, unseenDifference } from './unseen.js';
 
 /** What a comparison comes to. */
 export type Verdict = 'better' | 'worse' | 'no difference that matters' | 'undecided';
@@ -79,6 +81,10 @@ const LOOK_EVERY = 10;
  * Compares two systems over the same shows (see `pairedDifference`, `equivalence` and `verdictOfDifference`): "better" or
  * "worse" when the interval of the difference leaves out zero, "no difference that matters" when it lies within the margin.
  *
+ * What happens in some shows only and was seen in none of either is not called "no difference": its share of hours or
+ * shows has limits all the same, how many balls fall at once has none. Pairs that all differ by the same are known when that
+ * is certain by the scenario, or when there are so many that others are rare for sure (see `meanOverShows`).
+ *
  * With `stopWhenClear` it looks after 30, 40, 50 ... pairs and stops when there is a verdict. The interval of the
  * difference that decides is then one that holds at all looks together (see `meanSequence`), wider than Student's.
  *
@@ -120,7 +126,8 @@ interface Decision {
   readonly found: DifferenceVerdict;
   readonly decisive: Estimate;
   readonly margin: number;
-  readonly differences: Moments;
+  /** About how many more pairs it would take; null when no number would do. */
+  readonly more: number | null;
 }
 
 function decisionOf(
@@ -142,20 +149,29 @@ function decisionOf(
   const margin = marginOf(given, there.length === 0 ? 0 : Math.abs(momentsOf(there).mean));
   requireParameter(margin >= 0 && margin < Infinity, 'compare', 'margin', margin, 'a finite number from 0');
   const differences = momentsOf(differencesOf(first, second));
-  if (before.key !== after.key && isUnseen(on, first) && isUnseen(on, second)) {
-    // What may fall in a show that was not simulated cannot be learnt from shows in which nothing did.
-    const { count: replications, mean } = differences;
-    const decisive = { mean, low: null, high: null, confidence, replications };
-    return { found: 'undecided', decisive, margin, differences };
+  const certain = isSure(on, before, after);
+  if (!certain && isUnseen(on, first) && isUnseen(on, second)) {
+    const limits = (chance: number): Estimate =>
+      unseenDifference(on, [first, second], [before.spec.show, after.spec.show], chance, stopWhenClear);
+    const decisive = limits(confidence);
+    // Two one-sided tests: at 1 - 2 alpha, but not when it is looked at more than once.
+    const within = stopWhenClear ? decisive : limits(2 * confidence - 1);
+    const found = verdictOfDifference(decisive, margin, within);
+    const needed = showsToBoundUnseen(on, before.spec.show, margin, confidence);
+    return { found, decisive, margin, more: needed === null ? null : needed - count };
   }
+  const alike = areAlike(differences.variance, Math.abs(momentsOf(first).mean));
+  const more = alike
+    ? replicationsUntilRare(confidence) - differences.count
+    : replicationsToDecide(differences, margin, confidence);
   if (stopWhenClear) {
-    const decisive = sequence(differences, replications, confidence);
-    return { found: verdictOfDifference(decisive, margin), decisive, margin, differences };
+    const decisive = sequence(differences, replications, confidence, { alike, certain });
+    return { found: verdictOfDifference(decisive, margin), decisive, margin, more };
   }
-  const paired = pairedDifference(first, second, confidence);
+  const paired = pairedOverShows(first, second, confidence, certain);
   const within = equivalence(paired, margin, 1 - confidence).interval;
   const found = verdictOfDifference(paired.difference, margin, within);
-  return { found, decisive: paired.difference, margin, differences };
+  return { found, decisive: paired.difference, margin, more };
 }
 
 function comparisonOf(
@@ -164,16 +180,18 @@ function comparisonOf(
   after: System,
   count: number,
   { on = DECIDES, confidence = CONFIDENCE, stopWhenClear = false }: CompareOptions,
-  { found, decisive, margin, differences }: Decision,
+  { found, decisive, margin, more }: Decision,
 ): Comparison {
   const measures = MEASURES.map(({ id }): MeasureDifference => {
     const first = study.column(before, id, count);
     const second = study.column(after, id, count);
-    const plain = measureDifference(id, first, second, confidence);
+    const plain = measureDifference(id, first, second, confidence, isSure(id, before, after));
+    const estimate = ({ spec }: System, values: readonly number[]): Estimate =>
+      measureEstimate(id, values, { show: spec.show, confidence, certain: isCertain(id, spec) });
     return {
       ...plain,
-      before: measureEstimate(id, first, { show: before.spec.show, confidence }),
-      after: measureEstimate(id, second, { show: after.spec.show, confidence }),
+      before: estimate(before, first),
+      after: estimate(after, second),
       difference: id === on ? decisive : plain.difference,
     };
   });
@@ -185,18 +203,13 @@ function comparisonOf(
     replications: count,
     looked_early: stopWhenClear,
     // Looked at often, it takes more than at once.
-    more_replications:
-      found === 'undecided' && differences.variance > 0
-        ? atLeastOne(replicationsToDecide(differences, margin, confidence))
-        : null,
+    more_replications: found === 'undecided' ? atLeastOne(more) : null,
   };
 }
 
-/** Whether a thing that happens in some shows only was seen in none of these. */
-function isUnseen(on: string, values: readonly number[]): boolean {
-  const { spread } = MEASURES[measureIndex(on)] ?? {};
-  const may = spread === 'clumps' || spread === 'hours' || spread === 'shows';
-  return may && values.every((value) => value === 0);
+/** Whether the difference of two systems is the same in every show, by their scenarios. */
+function isSure(on: string, before: System, after: System): boolean {
+  return before.key === after.key || [before, after].every(({ spec }) => isCertain(on, spec));
 }
 
 function atLeastOne(more: number | null): number | null {
@@ -209,16 +222,21 @@ function marginOf(given: CompareOptions['margin'], before: number): number {
   return 'absolute' in given ? given.absolute : given.relative * before;
 }
 
-/** The interval for many looks; pairs that all differ by the same are taken at their word. */
-function sequence(differences: Moments, planned: number, confidence: number): Estimate {
-  const { count, variance } = differences;
-  if (count >= FIRST_LOOK && variance === 0) return meanInterval(differences, confidence);
-  return meanSequence(differences, planned, confidence, FIRST_LOOK);
+/** The interval for many looks; pairs that all differ by the same are taken at their word when others are rare for sure. */
+function sequence(
+  differences: Moments,
+  planned: number,
+  confidence: number,
+  { alike, certain }: { readonly alike: boolean; readonly certain: boolean },
+): Estimate {
+  if (!alike) return meanSequence(differences, planned, confidence, FIRST_LOOK);
+  return alikeSequence(differences, confidence, certain);
 }
 
 /**
  * One measure of paired shows; shows in which either has nothing to measure are left out.
  *
+ * @param certain that neither can vary from show to show, by the scenario @default false
  * @example
  * measureDifference('loop_time_s', [700, 720], [702, 722], 0.95).difference.mean // => 2
  */
@@ -227,11 +245,12 @@ export function measureDifference(
   before: readonly number[],
   after: readonly number[],
   confidence: number,
+  certain = false,
 ): MeasureDifference {
-  const { difference, correlation, pairWorth } = pairedDifference(before, after, confidence);
+  const { difference, correlation, pairWorth } = pairedOverShows(before, after, confidence, certain);
   const both = before.map((x, i) => Number.isFinite(x) && Number.isFinite(after[i] ?? NaN));
   const mean = (column: readonly number[]): Estimate =>
-    meanInterval(momentsOf(column.filter((_, i) => both[i])), confidence);
+    meanOverShows(momentsOf(column.filter((_, i) => both[i])), confidence, certain);
   return {
     measure,
     before: mean(before),

@@ -1,8 +1,9 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { isCertain, MEASURES, measureIndex } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { type Estimate, pairedDifference } from '../statistics/index.js';
+import type { Estimate } from '../statistics/index.js';
 import { measureEstimate } from './measureEstimate.js';
+import { pairedOverShows } from './overShows.js';
 import type { ShowOf, Study } from './study.js';
 import { type System, system } from './system.js';
 
@@ -66,6 +67,8 @@ export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirst
     'a whole number from 2',
   );
   const gains = new Gains(study, spec, on);
+  // Without the stops of a module there is no more chance in the loop than with them.
+  const certain = isCertain(on, spec);
   const all = spec.modules.filter(({ stops }) => stops.length > 0).map(({ id }) => id);
   const looks = looksUntil(replications);
   const pairs = Math.max(1, places * (all.length - places));
@@ -78,7 +81,7 @@ export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirst
     done = look;
     if (look === replications) break;
     const columns = new Map(left.map((id) => [id, gains.column(id, look)]));
-    for (const id of left) if (surpassed(id, columns, each) >= places) dropped.set(id, look);
+    for (const id of left) if (surpassed(id, columns, each, certain) >= places) dropped.set(id, look);
     left = left.filter((id) => !dropped.has(id));
   }
   const modules = all.map((id): MendGain => {
@@ -87,17 +90,18 @@ export async function mendFirst(study: Study, spec: LoopSpec, options: MendFirst
     return {
       id,
       ...(builder !== undefined && { builder }),
-      gain: pairedDifference(
+      gain: pairedOverShows(
         column.map(() => 0),
         column,
         confidence,
+        certain,
       ).difference,
       dropped_after: dropped.get(id) ?? null,
     };
   });
   return {
     on,
-    now: measureEstimate(on, gains.now(replications), { show: spec.show, confidence }),
+    now: measureEstimate(on, gains.now(replications), { show: spec.show, confidence, certain }),
     places,
     replications,
     modules: modules.toSorted(
@@ -147,11 +151,11 @@ class Gains {
     return this.study.column(this.base, this.on, count);
   }
 
-  /** Gain in each show, good news counted positive. */
+  /** Gain in each show, good news counted positive; NaN where there was nothing to measure. */
   column(id: string, count: number): number[] {
     const { table } = this.study;
     return this.now(count).map((now, replication) => {
-      if (!this.stopped(id, replication)) return 0;
+      if (!this.stopped(id, replication)) return 0 * now;
       const [mended = NaN] = table.column((this.mended.get(id) as System).key, this.index, 1, replication);
       return this.sign * (mended - now);
     });
@@ -175,13 +179,18 @@ function withoutStops(spec: LoopSpec, id: string): System {
 }
 
 /** How many others gain more than this one for sure, each at one-sided confidence `each`. */
-function surpassed(id: string, columns: ReadonlyMap<string, readonly number[]>, each: number): number {
+function surpassed(
+  id: string,
+  columns: ReadonlyMap<string, readonly number[]>,
+  each: number,
+  certain: boolean,
+): number {
   const own = columns.get(id) ?? [];
   let count = 0;
   for (const [other, column] of columns) {
     if (other === id) continue;
     // A two-sided interval at 2 x each - 1 has one-sided limits at each.
-    const { low } = pairedDifference(own, column, 2 * each - 1).difference;
+    const { low } = pairedOverShows(own, column, 2 * each - 1, certain).difference;
     if (low !== null && low > 0) count++;
   }
   return count;

@@ -1,12 +1,8 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
-import {
-  type Estimate,
-  meanInterval,
-  momentsOf,
-  pairedDifference,
-  welchDifference,
-} from '../statistics/index.js';
+import { isCertain, MEASURES, measureIndex } from '../experiments/index.js';
+import { areAlike, type Estimate, momentsOf, ofAlike, welchDifference } from '../statistics/index.js';
+import { measureEstimate } from './measureEstimate.js';
+import { pairedOverShows } from './overShows.js';
 import { selectInStages } from './selectInStages.js';
 import { selectInTurn } from './selectInTurn.js';
 import type { Study } from './study.js';
@@ -107,6 +103,7 @@ export async function selectBest(
   require(zone === undefined || (zone > 0 && zone < Infinity), 'zone', zone, 'a finite number above 0');
   require(confidence > 0.5 && confidence < 1, 'confidence', confidence, 'above 0.5 and below 1');
   const sign = MEASURES[measureIndex(on)]?.better === 'more' ? 1 : -1;
+  const certain = systems.every(({ spec }) => isCertain(on, spec));
   let zoneFrom: number | null = null;
   const selected = await (independent ? selectInStages : selectInTurn)({
     study,
@@ -116,6 +113,7 @@ export async function selectBest(
     cap: replications,
     firstLook,
     confidence,
+    certain,
     zoneOf: (first) => {
       if (zone !== undefined) return zone;
       const read = zoneOff(first);
@@ -128,7 +126,7 @@ export async function selectBest(
   const leader = left.reduce((best, i) => (at(means, i) > at(means, best) ? i : best), left[0] ?? 0);
   const rank = (i: number): number => (i === leader ? 0 : left.includes(i) ? 1 : 2);
   const behind = (i: number): Estimate =>
-    differenceOf(values[leader] ?? [], values[i] ?? [], sign, confidence, independent);
+    differenceOf(values[leader] ?? [], values[i] ?? [], sign, { confidence, independent, certain });
   const order = systems
     .map((_, i) => i)
     .toSorted((a, b) => rank(a) - rank(b) || (behind(a).mean ?? 0) - (behind(b).mean ?? 0) || a - b);
@@ -143,13 +141,17 @@ export async function selectBest(
     confidence,
     zone: selected.zone,
     zone_from: zoneFrom === null ? null : label(zoneFrom),
-    first_look: firstLook,
+    first_look: selected.firstLook,
     most: replications,
     enough: selected.enough,
     left_out: selected.leftOut,
     contenders: order.map((i): Contender => ({
       label: label(i),
-      mean: meanInterval(momentsOf(values[i] ?? []), confidence),
+      mean: measureEstimate(on, values[i] ?? [], {
+        show: (systems[i] as System).spec.show,
+        confidence,
+        certain: isCertain(on, (systems[i] as System).spec),
+      }),
       behind: i === leader ? null : behind(i),
       shows: values[i]?.length ?? 0,
       dropped_after: droppedAfter.get(i) ?? null,
@@ -169,15 +171,23 @@ function differenceOf(
   leader: readonly number[],
   other: readonly number[],
   sign: 1 | -1,
-  confidence: number,
-  independent: boolean,
+  {
+    confidence,
+    independent,
+    certain,
+  }: { readonly confidence: number; readonly independent: boolean; readonly certain: boolean },
 ): Estimate {
   const both = Math.min(leader.length, other.length);
   const turned = (column: readonly number[]): number[] => column.map((x) => sign * x);
-  const { difference } = independent
-    ? welchDifference(momentsOf(turned(other)), momentsOf(turned(leader)), confidence)
-    : pairedDifference(turned(other.slice(0, both)), turned(leader.slice(0, both)), confidence);
-  return difference;
+  const [here, there] = [turned(other), turned(leader)];
+  if (!independent)
+    return pairedOverShows(here.slice(0, both), there.slice(0, both), confidence, certain).difference;
+  const [first, second] = [momentsOf(here), momentsOf(there)];
+  const { difference } = welchDifference(first, second, confidence);
+  // One with values that are all alike tells nothing of its spread, whatever the other does.
+  const alike = [first, second].some(({ variance, mean }) => areAlike(variance, Math.abs(mean)));
+  const fewer = { ...difference, replications: Math.min(first.count, second.count) };
+  return alike ? { ...ofAlike(fewer, certain), replications: difference.replications } : difference;
 }
 
 function at(values: readonly number[], index: number): number {

@@ -1,4 +1,4 @@
-import { kimNelson, subsetPaired } from '../statistics/index.js';
+import { areAlike, isRare, kimNelson, momentsOf, subsetPaired } from '../statistics/index.js';
 import { nothingMeasured, type Selected, type SelectionTask } from './selectionTask.js';
 
 /** Shows asked for at once, about, so that all workers have something to do; the number does not depend on them. */
@@ -6,7 +6,7 @@ const AT_ONCE = 8;
 
 /** Selection in turn with the same luck for all (Kim and Nelson), and what is left when the shows run out. */
 export async function selectInTurn(task: SelectionTask): Promise<Selected> {
-  const { study, systems, on, sign, cap, firstLook, confidence, zoneOf } = task;
+  const { study, systems, on, sign, cap, firstLook, confidence, certain, zoneOf } = task;
   const all = systems.map((_, i) => i);
   let asked = 0;
   let leftOut = 0;
@@ -25,20 +25,31 @@ export async function selectInTurn(task: SelectionTask): Promise<Selected> {
   };
 
   const first: number[][] = [];
-  for (;;) {
-    first.push(...(await next(all, firstLook - first.length, cap)));
-    if (first.length === firstLook) break;
-    if (asked === cap) nothingMeasured(on, cap, firstLook);
+  for (let wanted = firstLook; ; wanted = first.length + 1) {
+    first.push(...(await next(all, wanted - first.length, cap)));
+    // Two that differ by the same in so few shows say nothing of their spread: the first look goes on.
+    if (first.length >= firstLook && (certain || !tooAlike(first, confidence))) break;
+    if (asked < cap) continue;
+    if (first.length < firstLook) nothingMeasured(on, cap, firstLook);
+    break;
   }
   const values: number[][] = all.map(() => []);
   const droppedAfter = new Map<number, number>();
   const zone = zoneOf(all.map((i) => first.map((row) => row[i] ?? NaN)));
+  const known = { values, droppedAfter, zone, firstLook: first.length };
   if (zone === 0) {
     for (const row of first) for (const i of all) values[i]?.push(row[i] ?? NaN);
-    return { values, left: all, droppedAfter, zone, promised: 1, enough: null, leftOut };
+    return { ...known, left: all, promised: 1, enough: null, leftOut };
   }
 
-  const selection = kimNelson({ k: systems.length, n0: firstLook, alpha: 1 - confidence, delta: zone });
+  if (!certain && tooAlike(first, confidence)) {
+    for (const row of first) for (const i of all) values[i]?.push(row[i] ?? NaN);
+    const columns = values.map((column) => column.map((x) => sign * x));
+    const left = subsetPaired(columns, confidence, false);
+    for (const i of all) if (!left.includes(i)) droppedAfter.set(i, first.length);
+    return { ...known, left, promised: confidence, enough: null, leftOut };
+  }
+  const selection = kimNelson({ k: systems.length, n0: first.length, alpha: 1 - confidence, delta: zone });
   let rows = first;
   let among: readonly number[] = all;
   for (;;) {
@@ -54,12 +65,25 @@ export async function selectInTurn(task: SelectionTask): Promise<Selected> {
     among = selection.inPlay;
     rows = await next(among, Math.ceil(AT_ONCE / among.length), selection.longestReplications ?? cap);
   }
-  const common = { values, droppedAfter, zone, leftOut, enough: selection.longestReplications };
+  const common = { ...known, leftOut, enough: selection.longestReplications };
   const { inPlay } = selection;
   if (selection.finished) return { ...common, left: inPlay, promised: confidence };
   const columns = inPlay.map((i) => (values[i] ?? []).map((x) => sign * x));
-  const left = subsetPaired(columns, confidence).flatMap((place) => inPlay[place] ?? []);
+  const left = subsetPaired(columns, confidence, certain).flatMap((place) => inPlay[place] ?? []);
   for (const i of inPlay) if (!left.includes(i)) droppedAfter.set(i, selection.replications);
   // Either step may have dropped the best: the one on the way, and the last look.
   return { ...common, left, promised: Number((2 * confidence - 1).toFixed(12)) };
+}
+
+/** Whether two of the systems differ by the same in all shows, and there are too few of these for that to be known. */
+function tooAlike(rows: readonly (readonly number[])[], confidence: number): boolean {
+  if (isRare(rows.length, confidence)) return false;
+  const size = Math.max(...rows.flat().map(Math.abs));
+  const [first = []] = rows;
+  return first.some((_, i) =>
+    first.some(
+      (__, j) =>
+        i < j && areAlike(momentsOf(rows.map((row) => (row[i] ?? NaN) - (row[j] ?? NaN))).variance, size),
+    ),
+  );
 }

@@ -12,6 +12,8 @@ export interface SelectionTask {
   readonly cap: number;
   readonly firstLook: number;
   readonly confidence: number;
+  /** That the measure cannot vary from show to show in any of them, by the scenarios. */
+  readonly certain: boolean;
   /** The zone, from the values of the first look of each system. */
   readonly zoneOf: (first: readonly (readonly number[])[]) => number;
 }
@@ -24,6 +26,8 @@ export interface Selected {
   readonly left: readonly number[];
   readonly droppedAfter: ReadonlyMap<number, number>;
   readonly zone: number;
+  /** Shows of the first look: more than asked for where those were all alike. */
+  readonly firstLook: number;
   readonly promised: number;
   readonly enough: number | null;
   readonly leftOut: number;

@@ -1,7 +1,8 @@
 import { requireParameter } from '../errors/index.js';
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { isCertain, MEASURES, measureIndex } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import {
+  areAlike,
   type Estimate,
   meanSequence,
   momentsOf,
@@ -9,8 +10,10 @@ import {
   quantileInterval,
 } from '../statistics/index.js';
 import { measureEstimate } from './measureEstimate.js';
+import { alikeSequence } from './overShows.js';
 import type { Study } from './study.js';
 import { system } from './system.js';
+import { isUnseen } from './unseen.js';
 
 /** How narrow an interval is to be: half its width, in the measure's own unit or as a share of the estimate. */
 export type Narrowness = { readonly absolute: number } | { readonly relative: number };
@@ -88,7 +91,7 @@ export async function untilNarrow(
     const look = Math.min(atMost, done === 0 ? FIRST_LOOK : done + LOOK_EVERY);
     await study.simulate([loop], look - done, done);
     done = look;
-    const estimate = sequence(on, study.column(loop, on, done), atMost, confidence);
+    const estimate = sequence(on, study.column(loop, on, done), atMost, confidence, isCertain(on, spec));
     const goal = goalOf(within, estimate);
     const half = halfOf(estimate);
     const narrow = half !== null && half <= goal;
@@ -102,7 +105,7 @@ export async function untilNarrow(
       const there = values.filter((value) => Number.isFinite(value));
       return {
         measure: id,
-        estimate: measureEstimate(id, values, { show: spec.show, confidence }),
+        estimate: measureEstimate(id, values, { show: spec.show, confidence, certain: isCertain(id, spec) }),
         nine_in_ten:
           there.length === 0
             ? { mean: null, low: null, high: null, confidence, replications: 0 }
@@ -123,17 +126,23 @@ export async function untilNarrow(
 }
 
 /** The interval that may be looked at again and again. */
-function sequence(on: string, values: readonly number[], atMost: number, confidence: number): Estimate {
+function sequence(
+  on: string,
+  values: readonly number[],
+  atMost: number,
+  confidence: number,
+  certain: boolean,
+): Estimate {
   const there = values.filter((value) => Number.isFinite(value));
+  const moments = momentsOf(there);
+  // What was seen in no show may be anything in those in which it comes.
+  const known = certain || !isUnseen(on, there);
+  if (known && areAlike(moments.variance, Math.abs(moments.mean)))
+    return alikeSequence(moments, confidence, certain);
   if (MEASURES[measureIndex(on)]?.spread === 'shows')
     return proportionSequence(there.filter((value) => value > 0).length, there.length, confidence);
   // Tightest between the first look and the cap, whatever the values turn out to be.
-  return meanSequence(
-    momentsOf(there),
-    Math.sqrt(FIRST_LOOK * Math.max(FIRST_LOOK, atMost)),
-    confidence,
-    FIRST_LOOK,
-  );
+  return meanSequence(moments, Math.sqrt(FIRST_LOOK * Math.max(FIRST_LOOK, atMost)), confidence, FIRST_LOOK);
 }
 
 function goalOf(within: Narrowness, { mean }: Estimate): number {

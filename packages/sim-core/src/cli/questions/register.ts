@@ -178,7 +178,7 @@ function registerInline(program: Command, context: CommandContext): void {
       'how often to draw what was counted, two shows each (default: 200)',
       wholeNumber(20, 1_000_000),
     );
-  withQuestionOptions(withReplications(command, 'how many shows of each loop', 30)).action(
+  withQuestionOptions(withReplications(command, 'how many shows of each loop', 40)).action(
     async (file: string, module: string, options: InlineCommandOptions) => {
       const { inlineCommand } = await import('./inlineCommand.js');
       context.finish(await inlineCommand(file, module, options, context.args));

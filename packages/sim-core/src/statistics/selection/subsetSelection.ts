@@ -1,6 +1,7 @@
 import { requireParameter } from '../../errors/index.js';
 import { studentTQuantile } from '../../numerics/index.js';
 import { type Moments, momentsOf } from '../moments.js';
+import { areAlike, isRare } from '../rare.js';
 import { requireChance } from '../requireNumbers.js';
 
 /**
@@ -14,16 +15,19 @@ import { requireChance } from '../requireNumbers.js';
  *
  * @param systems values of each, at least 2 systems of at least 2 values
  * @param confidence above 0 and below 1
+ * @param certain that values which are all the same cannot vary; when they may, none is dropped for a system with such
+ *   values unless others are rare for sure (see `isRare`) @default true
  * @returns numbers of the systems that stay, from 0, in rising order
  * @throws ParameterError when there is too little to screen or the confidence is out of range
  * @example
  * subsetIndependent([[1, 2, 3], [11, 12, 13], [11, 13, 15]].map(momentsOf), 0.95) // => [1, 2]
  */
-export function subsetIndependent(systems: readonly Moments[], confidence: number): number[] {
+export function subsetIndependent(systems: readonly Moments[], confidence: number, certain = true): number[] {
   requireSystems('subsetIndependent', systems.length, confidence);
   const share = confidence ** (1 / (systems.length - 1));
-  const reach = systems.map(({ count, variance }, i) => {
+  const reach = systems.map(({ count, mean, variance }, i) => {
     requireParameter(count >= 2, 'subsetIndependent', `systems[${i}].count`, count, '2 or more');
+    if (!certain && areAlike(variance, Math.abs(mean)) && !isRare(count, confidence)) return Infinity;
     return (studentTQuantile(share, count - 1) ** 2 * variance) / count;
   });
   return kept(
@@ -42,12 +46,18 @@ export function subsetIndependent(systems: readonly Moments[], confidence: numbe
  *
  * @param columns values of each system, at least 2 systems of the same number of values, at least 2, all finite
  * @param confidence 1 - alpha, above 0 and below 1
+ * @param certain that a difference which is the same in all replications cannot vary; when it may, none is dropped for it
+ *   unless others are rare for sure (see `isRare`) @default true
  * @returns numbers of the systems that stay, from 0, in rising order
  * @throws ParameterError when there is too little to screen, a value is not finite or the confidence is out of range
  * @example
  * subsetPaired([[1, 5, 9], [2, 6.1, 10], [2.1, 6, 10]], 0.95) // => [1, 2]
  */
-export function subsetPaired(columns: readonly (readonly number[])[], confidence: number): number[] {
+export function subsetPaired(
+  columns: readonly (readonly number[])[],
+  confidence: number,
+  certain = true,
+): number[] {
   requireSystems('subsetPaired', columns.length, confidence);
   const n = columns[0]?.length ?? 0;
   for (const [i, column] of columns.entries()) {
@@ -57,13 +67,14 @@ export function subsetPaired(columns: readonly (readonly number[])[], confidence
     requireParameter(column.every(Number.isFinite), 'subsetPaired', name, column, 'a list of finite numbers');
   }
   const t = studentTQuantile(1 - (1 - confidence) / (columns.length - 1), n - 1);
-  return kept(
-    columns.map((column) => momentsOf(column).mean),
-    (i, j) => {
-      const differences = columns[i]?.map((x, r) => x - (columns[j]?.[r] ?? NaN)) ?? [];
-      return t * Math.sqrt(momentsOf(differences).variance / n);
-    },
-  );
+  const means = columns.map((column) => momentsOf(column).mean);
+  const size = Math.max(...means.map(Math.abs));
+  return kept(means, (i, j) => {
+    const differences = columns[i]?.map((x, r) => x - (columns[j]?.[r] ?? NaN)) ?? [];
+    const { variance } = momentsOf(differences);
+    if (!certain && areAlike(variance, size) && !isRare(n, confidence)) return Infinity;
+    return t * Math.sqrt(variance / n);
+  });
 }
 
 function requireSystems(where: string, systems: number, confidence: number): void {

@@ -1,5 +1,5 @@
 import type { HouseRule } from '../../experiments/index.js';
-import { isotonicMeans, momentsOf } from '../../statistics/index.js';
+import { type Estimate, isotonicMeans, momentsOf } from '../../statistics/index.js';
 import { beyond, ruleEstimate, surelyBroken, surelyKept, usedUp } from './ruleCheck.js';
 
 /** Shows at one factor on the stops, the same replications at every factor. */
@@ -7,6 +7,8 @@ export interface CurvePoint {
   readonly factor: number;
   /** The values of each rule's measure, show by show, in the order of the rules. */
   readonly values: readonly (readonly number[])[];
+  /** Of each rule, whether its measure cannot vary from show to show, by the scenario. */
+  readonly certain: readonly boolean[];
 }
 
 /** Up to which factor all rules of the house are kept, as far as the points tell. */
@@ -50,14 +52,19 @@ export function crossing(
 ): Crossing {
   const strict = 1 - (1 - confidence) / rules.length;
   const at = (k: number, step: number): 'kept' | 'broken' | 'open' => {
-    const values = rules.map((_, r) => between(points, k, step / STEPS, r));
+    const estimate = (rule: HouseRule, r: number, level: number): Estimate =>
+      ruleEstimate(
+        rule,
+        between(points, k, step / STEPS, r),
+        hours,
+        level,
+        step === 0 && points[k]?.certain[r] === true,
+      );
     const all = rules.every((rule, r) =>
-      surelyKept(rule, ruleEstimate(rule, values[r] ?? [], hours, confidence)),
+      surelyKept(rule, estimate(rule, r, confidence), points[k]?.values[r]?.length),
     );
     if (all) return 'kept';
-    const any = rules.some((rule, r) =>
-      surelyBroken(rule, ruleEstimate(rule, values[r] ?? [], hours, strict)),
-    );
+    const any = rules.some((rule, r) => surelyBroken(rule, estimate(rule, r, strict)));
     return any ? 'broken' : 'open';
   };
   const places = points.slice(1).flatMap((_, k) => Array.from({ length: STEPS }, (__, s) => [k, s] as const));
@@ -96,7 +103,7 @@ function between(points: readonly CurvePoint[], k: number, share: number, rule: 
 
 /** Mean of the shows in which there was something to measure; NaN when there was in none. */
 function meanOf(values: readonly number[]): number {
-  return momentsOf(values.filter((value) => Number.isFinite(value))).mean;
+  return momentsOf(values).mean;
 }
 
 function factorAt(points: readonly CurvePoint[], k: number, share: number): number {

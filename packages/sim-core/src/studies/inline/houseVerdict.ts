@@ -1,6 +1,20 @@
 import type { HouseRule } from '../../experiments/index.js';
-import { type Estimate, momentsOf, replicationsToDecide } from '../../statistics/index.js';
-import { beyond, ruleEstimate, type RuleVerdict, surelyBroken, surelyKept, usedUp } from './ruleCheck.js';
+import {
+  type Estimate,
+  momentsOf,
+  replicationsToDecide,
+  replicationsUntilRare,
+} from '../../statistics/index.js';
+import {
+  beyond,
+  isMissing,
+  isUnlimited,
+  ruleEstimate,
+  type RuleVerdict,
+  surelyBroken,
+  surelyKept,
+  usedUp,
+} from './ruleCheck.js';
 
 /** One rule of the house and what shows say of it. */
 export interface RuleCheck extends HouseRule {
@@ -43,6 +57,7 @@ export interface HouseJudgement {
  * @param rules at least one
  * @param column the values of a measure, one for each show
  * @param hours full public hours of a show
+ * @param certain whether a measure cannot vary from show to show, by the scenario @default never
  * @example
  * const rules = [{ name: 'longest_lap', measure: 'loop_time_p95_s', side: 'at most', limit: 900 }];
  * judge(rules, () => [800, 820, 840], 6, 0.95).verdict // => 'inline'
@@ -52,9 +67,14 @@ export function judge(
   column: (measure: string) => readonly number[],
   hours: number,
   confidence: number,
+  certain: (measure: string) => boolean = () => false,
 ): HouseJudgement {
   const strict = 1 - (1 - confidence) / rules.length;
-  const checks = rules.map((rule): RuleCheck => check(rule, column(rule.measure), hours, confidence, strict));
+  const checks = rules.map((rule): RuleCheck => {
+    const values = column(rule.measure);
+    const at = (level: number): Estimate => ruleEstimate(rule, values, hours, level, certain(rule.measure));
+    return check(rule, values, at(confidence), at(strict));
+  });
   return overall(checks);
 }
 
@@ -72,24 +92,11 @@ export function overall(checks: readonly RuleCheck[]): HouseJudgement {
   };
 }
 
-function check(
-  rule: HouseRule,
-  values: readonly number[],
-  hours: number,
-  confidence: number,
-  strict: number,
-): RuleCheck {
-  const estimate = ruleEstimate(rule, values, hours, confidence);
-  const wide = ruleEstimate(rule, values, hours, strict);
-  const verdict = surelyKept(rule, estimate) ? 'kept' : surelyBroken(rule, wide) ? 'broken' : 'open';
+function check(rule: HouseRule, values: readonly number[], estimate: Estimate, wide: Estimate): RuleCheck {
+  const isKept = surelyKept(rule, estimate, values.length);
+  const verdict = isKept ? 'kept' : surelyBroken(rule, wide) ? 'broken' : 'open';
   const { mean } = estimate;
   const past = mean === null ? null : beyond(rule, mean);
-  // What is within the limit so far may come to be kept, what is beyond it broken.
-  const level = past !== null && past > 0 ? strict : confidence;
-  const more =
-    verdict === 'open'
-      ? replicationsToDecide(momentsOf(values.map((value) => beyond(rule, value))), 0, level)
-      : 0;
   return {
     ...rule,
     estimate,
@@ -97,9 +104,27 @@ function check(
     verdict,
     beyond: past,
     used: mean === null ? null : usedUp(rule, mean),
-    // Where Student's t would have told already, but the interval for balls that fall many at a time is wider.
-    more_replications: verdict === 'open' && more === 0 ? values.length : more,
+    more_replications: verdict === 'open' ? moreFor(rule, values, estimate, wide) : 0,
   };
+}
+
+function moreFor(
+  rule: HouseRule,
+  values: readonly number[],
+  estimate: Estimate,
+  wide: Estimate,
+): number | null {
+  const { mean, low, high, confidence, replications } = estimate;
+  const past = mean === null ? 0 : beyond(rule, mean);
+  // What is within the limit so far may come to be kept, what is beyond it broken.
+  const level = past > 0 ? wide.confidence : confidence;
+  if (replications > 1 && (isUnlimited(estimate) || (low === null && high === null)))
+    // All the same: known when others are rare for sure. That not one ball falls, ever, no number of shows tells.
+    return isUnlimited(estimate) && rule.limit === 0 ? null : replicationsUntilRare(level) - replications;
+  if (past <= 0 && isMissing(estimate, values.length)) return null;
+  const more = replicationsToDecide(momentsOf(values.map((value) => beyond(rule, value))), 0, level);
+  // Where Student's t would have told already, but the interval for balls that fall many at a time is wider.
+  return more === 0 ? values.length : more;
 }
 
 /** The rule that uses up most of its limit; one that has nothing to measure comes first. */

@@ -1,5 +1,5 @@
 import { requireParameter } from '../../errors/index.js';
-import { type HouseRule, MEASURES, measureIndex } from '../../experiments/index.js';
+import { type HouseRule, isCertain, MEASURES, measureIndex } from '../../experiments/index.js';
 import { fullHours, type LoopSpec, type ModuleCounted, type ModuleSpec } from '../../model/spec/index.js';
 import { type Estimate, momentsOf } from '../../statistics/index.js';
 import { measureDifference } from '../compare.js';
@@ -136,7 +136,13 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
   await study.simulate(all, replications);
   const judged = (label: string, one: System): JudgedLoop => ({
     label,
-    ...judge(rules, (measure) => study.column(one, measure, replications), hours, confidence),
+    ...judge(
+      rules,
+      (measure) => study.column(one, measure, replications),
+      hours,
+      confidence,
+      (measure) => isCertain(measure, one.spec),
+    ),
     differences:
       one === with_it
         ? []
@@ -210,7 +216,14 @@ async function bestPlace(
     study,
     systems,
     places.map(({ label }) => label),
-    { measure, better, budget: searchShows, confidence, ...(now !== undefined && { prefer: now }) },
+    {
+      measure,
+      better,
+      budget: searchShows,
+      confidence,
+      certain: systems.every(({ spec }) => isCertain(measure, spec)),
+      ...(now !== undefined && { prefer: now }),
+    },
   );
 }
 
@@ -227,6 +240,7 @@ function pairOf(
     study.column(before, measure, replications),
     study.column(after, measure, replications),
     confidence,
+    [before, after].every(({ spec }) => isCertain(measure, spec)),
   );
   return { there: pair.before, difference: pair.difference };
 }

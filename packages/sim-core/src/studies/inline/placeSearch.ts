@@ -1,5 +1,5 @@
 import { studentTQuantile } from '../../numerics/index.js';
-import { type Estimate, momentsOf, subsetPaired } from '../../statistics/index.js';
+import { areAlike, type Estimate, momentsOf, ofAlike, subsetPaired } from '../../statistics/index.js';
 import type { Study } from '../study.js';
 import type { System } from '../system.js';
 
@@ -42,6 +42,8 @@ export interface PlaceSearchOptions {
   /** Shows to spend, about. */
   readonly budget: number;
   readonly confidence: number;
+  /** That the measure cannot vary from show to show in any place, by the scenario. @default false */
+  readonly certain?: boolean;
   /** Number of the place that is taken when others look just as good; the first of them if not given. */
   readonly prefer?: number;
 }
@@ -70,7 +72,7 @@ export async function searchPlace(
   labels: readonly string[],
   options: PlaceSearchOptions,
 ): Promise<PlaceSearch> {
-  const { measure, better, budget, confidence, prefer } = options;
+  const { measure, better, budget, confidence, certain = false, prefer } = options;
   const sign = better === 'more' ? 1 : -1;
   const dropped = new Map<number, number>();
   let left = systems.map((_, i) => i);
@@ -102,7 +104,7 @@ export async function searchPlace(
   const finalists = left.toSorted(byFigure);
   const best = finalists[0] ?? 0;
   const showsOf = (i: number): number => dropped.get(i) ?? shows;
-  const figures = figuresOf(systems, columnOf, finalists, showsOf, confidence);
+  const figures = figuresOf(systems, columnOf, finalists, showsOf, confidence, certain);
   const differenceFrom = (chosen: number, i: number): Estimate => {
     const count = showsOf(i);
     const alike = systems.map((_, j) => j).filter((j) => j === chosen || showsOf(j) === count);
@@ -111,6 +113,7 @@ export async function searchPlace(
       columnOf(chosen, count),
       alike.map((j) => columnOf(j, count)),
       confidence,
+      certain,
     );
   };
   const ranked = figures
@@ -130,6 +133,7 @@ export async function searchPlace(
     as_good: asGood(
       finalists.map((i) => columnOf(i, shows).map((value) => sign * value)),
       confidence,
+      certain,
     ).map((f) => labels[finalists[f] ?? 0] ?? ''),
     overlooks: Number.isFinite(first)
       ? studentTQuantile(0.95, (first - 1) * (systems.length - 1)) *
@@ -154,9 +158,9 @@ function badLast(value: number): number {
 }
 
 /** Finalists among which the best is for sure enough; all when there is too little to tell. */
-function asGood(columns: readonly (readonly number[])[], confidence: number): number[] {
+function asGood(columns: readonly (readonly number[])[], confidence: number, certain: boolean): number[] {
   const sound = columns.every((column) => column.length >= 2 && column.every(Number.isFinite));
-  return columns.length < 2 || !sound ? columns.map((_, i) => i) : subsetPaired(columns, confidence);
+  return columns.length < 2 || !sound ? columns.map((_, i) => i) : subsetPaired(columns, confidence, certain);
 }
 
 /**
@@ -183,6 +187,7 @@ function figuresOf(
   finalists: readonly number[],
   showsOf: (i: number) => number,
   confidence: number,
+  certain: boolean,
 ): Estimate[] {
   const all = Math.max(...systems.map((_, i) => showsOf(i)));
   const yard = Array.from(
@@ -202,7 +207,8 @@ function figuresOf(
     if (degrees === 0) return { mean, low: null, high: null, ...common };
     const pooled = alike.reduce((sum, { variance, count }) => sum + variance * (count - 1), 0) / degrees;
     const half = studentTQuantile(0.5 + confidence / 2, degrees) * Math.sqrt(pooled / own.count);
-    return { mean, low: mean - half, high: mean + half, ...common };
+    const found = { mean, low: mean - half, high: mean + half, ...common };
+    return areAlike(pooled, Math.abs(mean)) ? ofAlike(found, certain) : found;
   });
 }
 
@@ -212,6 +218,7 @@ function pairedAmongAlike(
   from: readonly number[],
   alike: readonly (readonly number[])[],
   confidence: number,
+  certain: boolean,
 ): Estimate {
   const { mean, count } = momentsOf(column.map((value, r) => value - (from[r] ?? NaN)));
   const common = { confidence, replications: count };
@@ -220,5 +227,6 @@ function pairedAmongAlike(
   const variance = degrees > 0 ? residualVariance(alike) : NaN;
   if (Number.isNaN(variance)) return { mean, low: null, high: null, ...common };
   const half = studentTQuantile(0.5 + confidence / 2, degrees) * Math.sqrt((2 * variance) / count);
-  return { mean, low: mean - half, high: mean + half, ...common };
+  const found = { mean, low: mean - half, high: mean + half, ...common };
+  return areAlike(variance, Math.abs(momentsOf(from).mean)) ? ofAlike(found, certain) : found;
 }

@@ -1,11 +1,14 @@
 import type { HouseRule } from '../../experiments/index.js';
 import {
+  clopperPearson,
   clumpedRateInterval,
   clusteredProportion,
   type Estimate,
-  meanInterval,
+  isRare,
   momentsOf,
+  RARE,
 } from '../../statistics/index.js';
+import { meanOverShows } from '../overShows.js';
 
 /** Whether a rule of the house is kept: for sure, for sure not, or not to be told from these shows. */
 export type RuleVerdict = 'kept' | 'broken' | 'open';
@@ -16,6 +19,7 @@ export type RuleVerdict = 'kept' | 'broken' | 'open';
  *
  * @param values one for each show; those that are not finite had nothing to measure and are left out
  * @param hours full public hours of a show
+ * @param certain that it cannot vary from show to show, by the scenario @default false
  * @example
  * const rule = { name: 'longest_lap', measure: 'loop_time_p95_s', side: 'at most', limit: 900 };
  * ruleEstimate(rule, [800, 820, 840], 6, 0.95).mean // => 820
@@ -25,32 +29,57 @@ export function ruleEstimate(
   values: readonly number[],
   hours: number,
   confidence: number,
+  certain = false,
 ): Estimate {
   const moments = momentsOf(values);
+  const mean = (): Estimate => meanOverShows(moments, confidence, certain, { min: 0 });
+  if (certain && moments.count > 1) return mean();
   switch (measure) {
     case 'spill_hour_share':
       return hours >= 1
         ? clusteredProportion(moments, hours, confidence)
         : { mean: null, low: null, high: null, confidence, replications: 0 };
-    case 'spills_per_hour':
-      return clumpedRateInterval(moments, values.filter((value) => value > 0).length, confidence);
+    case 'spills_per_hour': {
+      const seen = values.filter((value) => value > 0).length;
+      return seen === moments.count ? mean() : clumpedRateInterval(moments, seen, confidence);
+    }
     default:
-      return meanInterval(moments, confidence, { min: 0 });
+      return mean();
   }
 }
 
 /**
- * Whether a whole interval lies on the right side of the limit. Spills of which none was seen in any show count as within
- * every limit: how many balls would fall at once, if ever, cannot be learnt from shows without any.
+ * Whether a whole interval lies on the right side of the limit. Spills of which none was seen in any show have no upper
+ * limit: how many balls would fall at once, if ever, cannot be learnt from shows without any. They count as within a limit
+ * above 0 when shows with any are rare for sure (see `isRare`). Shows with nothing to measure speak against it unless they
+ * are rare for sure: where no ball came round, no lap was short.
  *
+ * @param shows with those that had nothing to measure @default those of the estimate
  * @example
  * const rule = { name: 'longest_lap', measure: 'loop_time_p95_s', side: 'at most', limit: 900 };
  * surelyKept(rule, { mean: 820, low: 770, high: 870, confidence: 0.95, replications: 3 }) // => true
  */
-export function surelyKept({ side, limit }: HouseRule, { mean, low, high }: Estimate): boolean {
-  if (mean === null || low === null) return false;
-  if (side === 'at least') return low >= limit;
-  return high === null ? mean === 0 : high <= limit;
+export function surelyKept(
+  { side, limit }: HouseRule,
+  estimate: Estimate,
+  shows: number = estimate.replications,
+): boolean {
+  const { low, high, replications, confidence } = estimate;
+  if (isMissing(estimate, shows)) return false;
+  if (side === 'at least') return low !== null && low >= limit;
+  if (isUnlimited(estimate)) return limit > 0 && isRare(replications, confidence);
+  return high !== null && high <= limit;
+}
+
+/** Whether more than a few shows may have nothing to measure, when some had not. */
+export function isMissing({ replications, confidence }: Estimate, shows: number): boolean {
+  const missing = shows - replications;
+  return missing > 0 && clopperPearson(missing, shows, confidence).high > RARE;
+}
+
+/** Whether nothing was seen of what has no upper limit then. */
+export function isUnlimited({ mean, low, high }: Estimate): boolean {
+  return mean === 0 && low === 0 && high === null;
 }
 
 /**

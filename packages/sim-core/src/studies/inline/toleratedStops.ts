@@ -1,4 +1,4 @@
-import type { HouseRule } from '../../experiments/index.js';
+import { type HouseRule, isCertain } from '../../experiments/index.js';
 import { type Estimate, momentsOf } from '../../statistics/index.js';
 import type { Study } from '../study.js';
 import type { System } from '../system.js';
@@ -80,6 +80,7 @@ export async function toleratedStops(study: Study, options: ToleratedStopsOption
     return systems.map((system, i) => ({
       factor: wanted[i] ?? NaN,
       values: rules.map(({ measure }) => study.column(system, measure, replications)),
+      certain: rules.map(({ measure }) => isCertain(measure, system.spec)),
     }));
   };
   let points = await simulated(factors);
@@ -95,10 +96,10 @@ export async function toleratedStops(study: Study, options: ToleratedStopsOption
     found = crossing(rules, points, hours, confidence);
   }
   const rates = points.map(({ factor }) => rateOf(study, at(factor), replications));
-  const stops = points.map(({ factor, values }, i) => ({
+  const stops = points.map(({ factor, values, certain }, i) => ({
     factor,
     stops_per_hour: rates[i] ?? NaN,
-    figures: rules.map((rule, r) => ruleEstimate(rule, values[r] ?? [], hours, confidence)),
+    figures: rules.map((rule, r) => ruleEstimate(rule, values[r] ?? [], hours, confidence, certain[r])),
   }));
   const known = interpolated(stops);
   const { mean, low, high } = found;

@@ -1,5 +1,5 @@
 import { MEASURES, measureIndex } from '../../experiments/index.js';
-import { clopperPearson, type Estimate } from '../../statistics/index.js';
+import { type Estimate, isRare } from '../../statistics/index.js';
 import { breaks, keeps, limitSearch } from './limitSearch.js';
 import type { Looked } from './looked.js';
 import { type Kept, keptStandards, type Standards } from './standards.js';
@@ -7,15 +7,13 @@ import type { Judgement } from './sweepResult.js';
 import type { Varied } from './varied.js';
 
 /**
- * Of balls that fall many at a time none seen gives no upper limit: how many fall at once cannot be learnt from shows in
- * which none did. Such a value counts as keeping a limit above 0 when for sure at most this share of shows sees a ball fall.
+ * Whether an interval lies on the right side of a limit. Of balls that fall many at a time none seen gives no upper limit:
+ * how many fall at once cannot be learnt from shows in which none did. That counts as keeping a limit above 0 when shows
+ * with any are rare for sure.
  */
-export const RARE = 0.1;
-
-/** Whether an interval lies on the right side of a limit; when none was seen, whether shows with any are rare for sure. */
 function keepsOrNone(found: Estimate, limit: number, atLeast: boolean): boolean {
   if (atLeast || found.high !== null || found.mean !== 0) return keeps(found, limit, atLeast);
-  return limit > 0 && clopperPearson(0, found.replications, found.confidence).high <= RARE;
+  return limit > 0 && isRare(found.replications, found.confidence);
 }
 
 /** The furthest value for which a limit is kept for sure, and what else it must keep. */

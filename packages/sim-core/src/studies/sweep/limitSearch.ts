@@ -43,6 +43,12 @@ const LIKELY = 0.6;
 /** The same, so surely that judging may begin there. */
 const PROBABLE = 0.8;
 
+/** Where shows were all alike a first look goes by that: where to judge is no claim. */
+function atItsWord(found: Estimate): Estimate {
+  const { mean, low, high } = found;
+  return low === null && high === null ? { ...found, low: mean, high: mean } : found;
+}
+
 /** Whether an interval lies wholly on the right side of a limit. */
 export function keeps({ low, high }: Estimate, limit: number, atLeast: boolean): boolean {
   return atLeast ? low !== null && low >= limit : high !== null && high <= limit;
@@ -69,7 +75,7 @@ export async function limitSearch(looked: Looked, options: LimitOptions): Promis
   const onwards = (): number[] => looked.exploredValues.toSorted((a, b) => side * (a - b));
   const last = (): number | undefined => onwards().findLast((value) => isKept(value));
   const likely = (value: number, confidence = LIKELY): boolean => {
-    const rough = looked.estimate(value, looked.options.on, false, confidence);
+    const rough = atItsWord(looked.estimate(value, looked.options.on, false, confidence));
     return mayKeep(value) && (keeps(rough, limit, atLeast) || (!atLeast && rough.mean === 0));
   };
 

@@ -1,8 +1,9 @@
 import { requireParameter } from '../../errors/index.js';
-import { MEASURES } from '../../experiments/index.js';
+import { isCertain, MEASURES } from '../../experiments/index.js';
 import type { LoopSpec } from '../../model/spec/index.js';
-import { type Estimate, type PairedDifference, pairedDifference } from '../../statistics/index.js';
+import type { Estimate, PairedDifference } from '../../statistics/index.js';
 import { measureEstimate } from '../measureEstimate.js';
+import { pairedOverShows } from '../overShows.js';
 import type { Study } from '../study.js';
 import { type System, system } from '../system.js';
 
@@ -87,9 +88,11 @@ export class Looked {
     judged: boolean = this.isJudged(value),
     confidence: number = this.options.confidence,
   ): Estimate {
+    const { spec } = this.systemAt(value);
     return measureEstimate(measure, this.column(value, measure, judged), {
-      show: this.systemAt(value).spec.show,
+      show: spec.show,
       confidence,
+      certain: isCertain(measure, spec),
     });
   }
 
@@ -106,7 +109,14 @@ export class Looked {
     judged: boolean,
     confidence: number,
   ): PairedDifference {
-    return pairedDifference(this.column(from, measure, judged), this.column(to, measure, judged), confidence);
+    const pair = [from, to].map((value) => this.systemAt(value));
+    const certain = pair[0]?.key === pair[1]?.key || pair.every(({ spec }) => isCertain(measure, spec));
+    return pairedOverShows(
+      this.column(from, measure, judged),
+      this.column(to, measure, judged),
+      confidence,
+      certain,
+    );
   }
 
   /** A measure at a value, one number for each show: of the fresh ones, or of the first look. */

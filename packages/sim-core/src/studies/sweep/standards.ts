@@ -1,5 +1,6 @@
-import type { HouseRule } from '../../experiments/index.js';
-import { type Estimate, pairedDifference } from '../../statistics/index.js';
+import { type HouseRule, isCertain } from '../../experiments/index.js';
+import type { Estimate } from '../../statistics/index.js';
+import { pairedOverShows } from '../overShows.js';
 import type { Criterion } from './enough.js';
 import type { Looked } from './looked.js';
 
@@ -71,10 +72,12 @@ function byNow(
   judged: boolean,
 ): Kept {
   const { confidence } = looked.options;
-  const { difference } = pairedDifference(
+  const pair = [now.systemAt(0), looked.systemAt(value)];
+  const { difference } = pairedOverShows(
     now.column(0, measure, judged),
     looked.column(value, measure, judged),
     confidence,
+    pair[0]?.key === pair[1]?.key || pair.every(({ spec }) => isCertain(measure, spec)),
   );
   const { mean, low, high } = difference;
   const likely = mean !== null && mean >= -margin;

@@ -8,7 +8,7 @@ import { saidTwice } from './saidTwice.js';
 
 /** Where a module may go, and what is held against it. At most one of `after`, `before`, `anywhere` and `places`. */
 export interface InlineLoopOptions extends SimulationOptions {
-  /** Shows of each loop. @default 30 */
+  /** Shows of each loop. @default 40 */
   readonly replications?: number;
   /** Put it right behind this module. */
   readonly after?: string;
@@ -41,7 +41,7 @@ export interface InlineLoopOptions extends SimulationOptions {
  * (await inline('scenarios/pull-and-spare.yaml', 'gold-thread', { replications: 5, rule: { spills_per_hour: 500 } })).verdict // => 'inline'
  */
 export function inline(loop: LoopSource, module: string, options: InlineLoopOptions = {}): Promise<Reply> {
-  const { replications = 30, search = 130, rule = {}, after, before, anywhere, places, spare } = options;
+  const { replications = 40, search = 130, rule = {}, after, before, anywhere, places, spare } = options;
   const { asWritten, draws } = options;
   return ask([loop], options, async (study, [{ origin }]) => {
     const said = Object.entries({ after, before, anywhere, places }).filter(
