@@ -1,5 +1,5 @@
-import { SimulationError } from '../errors/index.js';
-import { type ShowSource, StudyPool, type StudyTask, valueIndex } from '../experiments/index.js';
+import { InputError, type Problem, SimulationError } from '../errors/index.js';
+import { rowFits, type ShowSource, StudyPool, type StudyTask, valueIndex } from '../experiments/index.js';
 import { journalLine } from './journal.js';
 import type { System } from './system.js';
 import { ValueTable } from './valueTable.js';
@@ -48,6 +48,9 @@ export interface ShowOf {
   readonly replication: number;
 }
 
+/** Lines of a journal told at once. */
+const MOST_PROBLEMS = 100;
+
 function showsOf(systems: readonly System[], count: number, from: number): ShowOf[] {
   return Array.from({ length: count }, (_, i) =>
     systems.map((system) => ({ system, replication: from + i })),
@@ -70,6 +73,8 @@ export class Study {
   private readonly options: StudyOptions;
   private readonly source: ShowSource;
   private readonly used = new Map<string, number>();
+  /** Systems of which the rows that were read are known to be of the right length. */
+  private readonly fitting = new Set<string>();
   private asked = 0;
   private done = 0;
 
@@ -106,6 +111,7 @@ export class Study {
    * @throws StudyStopped when the signal says so
    * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
+   * @throws InputError when lines of a journal cannot be shows of these systems
    */
   simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
     return this.simulateShows(showsOf(systems, count, from));
@@ -117,9 +123,11 @@ export class Study {
    * @throws StudyStopped when the signal says so
    * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
+   * @throws InputError when lines of a journal cannot be shows of these systems
    */
   async simulateShows(shows: readonly ShowOf[]): Promise<void> {
     const { shard, signal } = this.options;
+    this.checkRead(shows);
     const missing: ShowOf[] = [];
     const asked = new Set<string>();
     let ofOthers = 0;
@@ -147,13 +155,18 @@ export class Study {
         const task = missing[next++];
         if (task === undefined) return;
         const { system, replication } = task;
+        let values: readonly number[];
         try {
-          this.take(system, replication, await this.source.run(taskOf(system, this.seed, replication)));
+          values = await this.source.run(taskOf(system, this.seed, replication));
         } catch (error) {
-          failure ??= new SimulationError(
-            `${system.label}: ${error instanceof Error ? error.message : String(error)}`,
-            { replication },
-          );
+          failure ??= new SimulationError(`${system.label}: ${messageOf(error)}`, { replication });
+          return;
+        }
+        try {
+          this.take(system, replication, values);
+        } catch (error) {
+          // The show is in order, but it could not be kept, or told of.
+          failure ??= error instanceof Error ? error : new Error(messageOf(error));
         }
       }
     };
@@ -161,6 +174,33 @@ export class Study {
     signal?.removeEventListener('abort', stop);
     if (failure) throw failure;
     if (ofOthers > 0) throw new ShardDone('shows of other parts are missing');
+  }
+
+  /** Tells of all lines at once that are not shows of these systems, whatever question they come from. */
+  private checkRead(shows: readonly ShowOf[]): void {
+    const problems: Problem[] = [];
+    for (const { system } of shows) {
+      const { key, spec, reading } = system;
+      if (this.fitting.has(key)) continue;
+      this.fitting.add(key);
+      for (const replication of this.table.replications(key)) {
+        const origin = this.table.origin(key, replication);
+        const values = this.table.row(key, replication);
+        if (origin === undefined || rowFits(spec, reading, values)) continue;
+        problems.push({
+          code: 'contradiction',
+          path: '',
+          ...origin,
+          column: 1,
+          rule: `${values.length} values are not what is kept of a show of "${system.label}"`,
+          hint: 'Take the line out; its show is simulated again.',
+        });
+      }
+    }
+    if (problems.length > 0)
+      throw new InputError(
+        problems.toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0)).slice(0, MOST_PROBLEMS),
+      );
   }
 
   private take({ key }: System, replication: number, values: readonly number[]): void {
@@ -189,6 +229,10 @@ export class Study {
   close(): Promise<void> {
     return this.source.close();
   }
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
 
 function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
