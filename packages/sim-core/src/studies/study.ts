@@ -92,14 +92,22 @@ export class Study {
 
   /** Says which shows the question will probably still ask for, for the time left. */
   expect(systems: readonly System[], count: number, from = 0): void {
-    this.expectShows(showsOf(systems, count, from));
+    let unknown = 0;
+    // There may be very many: none of them is made.
+    for (const { key } of systems)
+      for (let replication = from; replication < from + count; replication++)
+        if (!this.table.has(key, replication)) unknown++;
+    this.tellAsked(unknown);
   }
 
   /** The same for any shows of any systems. */
   expectShows(shows: readonly ShowOf[]): void {
-    const unknown = shows.filter(
-      ({ system, replication }) => !this.table.has(system.key, replication),
-    ).length;
+    this.tellAsked(
+      shows.filter(({ system, replication }) => !this.table.has(system.key, replication)).length,
+    );
+  }
+
+  private tellAsked(unknown: number): void {
     const { shard, onProgress } = this.options;
     this.asked = this.done + Math.ceil(unknown / (shard?.of ?? 1));
     onProgress?.({ done: this.done, asked: this.asked });
@@ -201,6 +209,16 @@ export class Study {
       throw new InputError(
         problems.toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0)).slice(0, MOST_PROBLEMS),
       );
+  }
+
+  /**
+   * Lets others have their turn in a long reckoning between shows, so that it can be stopped.
+   *
+   * @throws StudyStopped when the signal says so
+   */
+  async breathe(): Promise<void> {
+    await new Promise((resolve) => setImmediate(resolve));
+    if (this.options.signal?.aborted) throw new StudyStopped('stopped');
   }
 
   private take({ key }: System, replication: number, values: readonly number[]): void {
