@@ -1,7 +1,8 @@
 import { keptModules, type OrderMove, orderMoves, onlyMoves } from '../orders/index.js';
 import { stream } from '../random/index.js';
 import { momentsOf } from '../statistics/index.js';
-import { type FittedOrders, OrderModel } from './orderModel.js';
+import type { FittedOrders } from './fittedOrders.js';
+import { OrderModel } from './orderModel.js';
 import { OrderProposals } from './orderProposals.js';
 import { race, type Racer } from './orderRace.js';
 import { fixedModules, type OrderProblem } from './orderSteps.js';
