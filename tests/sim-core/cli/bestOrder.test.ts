@@ -5,7 +5,8 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { applyChanges, reorder } from '../../../packages/sim-core/src/index.js';
 import { typed } from '../changes/smallLoop.js';
-import { lapwright, start } from './runLapwright.js';
+import { killedAtRandom } from './killedAtRandom.js';
+import { lapwright } from './runLapwright.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-best-order-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -133,16 +134,11 @@ describe('lapwright best-order', () => {
     });
   });
 
-  it('gives the same bytes with 1 and 2 workers, and broken off and gone on', async () => {
+  it('gives the same bytes with 1 and 2 workers, and broken off at random ten times and gone on', async () => {
     const whole = (await lapwright(...STUDY, '--workers', '1')).stdout;
     expect((await lapwright(...STUDY, '--workers', '2')).stdout).toBe(whole);
     const journal = at('killed.journal');
-    for (let i = 0; i < 4; i++) {
-      const { child, finished } = start([...STUDY, '--journal', journal, '--resume']);
-      await new Promise((resolve) => setTimeout(resolve, 600 + 80 * i));
-      child.kill('SIGKILL');
-      await finished;
-    }
+    expect(await killedAtRandom(STUDY, journal, { times: 10, most: 2500 })).toBeGreaterThan(4);
     const resumed = await lapwright(...STUDY, '--journal', journal, '--resume');
     expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
   });

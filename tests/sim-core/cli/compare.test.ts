@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { answerSchema } from '@lapwright/sim-core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
-import { lapwright, start } from './runLapwright.js';
+import { killedAtRandom } from './killedAtRandom.js';
+import { lapwright } from './runLapwright.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-compare-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -23,7 +24,7 @@ describe('lapwright compare', () => {
     expect(stdout).toMatch(/both met the same luck/);
   });
 
-  it('gives the same bytes with 1 and 2 workers, broken off ten times and gone on, and in shards', async () => {
+  it('gives the same bytes with 1 and 2 workers, broken off at random and gone on, and in shards', async () => {
     const whole = (await lapwright(...STUDY, '--workers', '1')).stdout;
     expect(JSON.parse(whole)).toMatchObject({
       kind: 'lapwright-answer',
@@ -35,12 +36,8 @@ describe('lapwright compare', () => {
     expect((await lapwright(...STUDY, '--workers', '2')).stdout).toBe(whole);
 
     const journal = at('killed.journal');
-    for (let i = 0; i < 10; i++) {
-      const { child, finished } = start([...STUDY, '--journal', journal, '--resume']);
-      await new Promise((resolve) => setTimeout(resolve, 350 + 45 * i));
-      child.kill('SIGKILL');
-      await finished;
-    }
+    // 80 shows of some 300 bytes each.
+    expect(await killedAtRandom(STUDY, journal, { times: 5, most: 5000 })).toBeGreaterThan(2);
     // The last line may have been cut off in the middle.
     writeFileSync(journal, '{"s":"abc","r"', { flag: 'a' });
     const resumed = await lapwright(...STUDY, '--journal', journal, '--resume');
@@ -105,6 +102,11 @@ describe('lapwright mend-first', () => {
     expect(details.modules.length).toBeGreaterThan(0);
     const again = await lapwright(...args, '--journal', at('mend.journal'), '--resume');
     expect(again.stdout).toBe(first.stdout);
+    // It decides on the way what to simulate next: killed ten times at random it says the same.
+    const killed = at('mend-killed.journal');
+    expect(await killedAtRandom(args, killed, { times: 10, most: 400 })).toBeGreaterThan(4);
+    const resumed = await lapwright(...args, '--journal', killed, '--resume');
+    expect([resumed.code, resumed.stdout]).toEqual([0, first.stdout]);
     const text = (await lapwright('mend-first', 'scenarios/crowding.yaml', '-n', '8')).stdout;
     expect(text).toMatch(/Mend .* first|No single module/);
     expect(text).toContain('95 % interval');

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { exampleLoop } from '../../docs/exampleLoop.js';
 import {
   MEASURES,
+  showsHere,
   type ShowSource,
   type StudyTask,
 } from '../../../packages/sim-core/src/experiments/index.js';
@@ -109,6 +110,48 @@ describe('a study', () => {
     await expect(new Study({ seed: 1, source: failing }).simulate([A], 9)).rejects.toThrow(/a: out of luck/);
   });
 
+  it('names all lines that cannot be its shows, whatever is read in them, and simulates none', async () => {
+    const readings = [
+      undefined,
+      { kind: 'stops' },
+      { kind: 'watch', module: 'slow' },
+      { kind: 'flood', fromSeconds: 600, toSeconds: 1200, moments: 2 },
+      {
+        kind: 'stop',
+        place: 1,
+        atSeconds: 600,
+        remedy: { kind: 'itself', time: { family: 'constant', value: 120 } },
+      },
+    ] as const;
+    for (const reading of readings) {
+      const loop = system('loop', exampleLoop, reading);
+      const lines: string[] = [];
+      const first = new Study({ seed: 1, source: showsHere(), onLine: (line) => lines.push(line) });
+      await first.simulate([loop], 3);
+      // One value less, one more, and one as it was.
+      const spoilt = lines.map((line, i) =>
+        i === 0 ? line.replace(/,[^,]+\]/, ']') : i === 1 ? line.replace(']', ',1]') : line,
+      );
+      const shows = source();
+      const study = new Study({
+        seed: 1,
+        source: shows,
+        table: read(`${journalHead(1)}\n${spoilt.join('\n')}\n`),
+      });
+      await expect(study.simulate([loop], 3)).rejects.toThrow(
+        /^x\.journal:2:1: \d+ values are not .*\nx\.journal:3:1: [^\n]*$/,
+      );
+      expect(shows.asked).toBe(0);
+      const good = new Study({
+        seed: 1,
+        source: shows,
+        table: read(`${journalHead(1)}\n${lines.join('\n')}\n`),
+      });
+      await good.simulate([loop], 3);
+      expect([shows.asked, good.row(loop, 2)]).toEqual([0, first.row(loop, 2)]);
+    }
+  });
+
   it('tells systems apart by what they are, not by what they are called', () => {
     expect(system('other words', { ...exampleLoop, name: 'other' }).key).toBe(A.key);
     expect(B.key).not.toBe(A.key);
@@ -120,7 +163,17 @@ describe('a journal', () => {
     ['{"kind":"lapwright-run"}\n', /x\.journal:1:1: this is not a journal of a study/],
     ['scenario\n', /not a journal/],
     [`${journalHead(2)}\n`, /this journal is of seed 2, not 1/],
-    [`${journalHead(1).replace('"format":1', '"format":0')}\n`, /another version of the program/],
+    [`${journalHead(1).replace('"format":2', '"format":0')}\n`, /another build of the program/],
+    [
+      `${journalHead(1).replace('"program":"', '"program":"9')}\n`,
+      /written by version 9\S+ \(model \d+\) of the program, and this is version/,
+    ],
+    [journalHead(1).slice(0, 30).replace('kind', 'kin'), /x\.journal:1:1: this is not a journal/],
+    [
+      `${journalHead(1)}\n{"s":"k","r":0,"v":[1]}\n{"s":"k","r":0,"v":[1]}\n{"s":"k","r":0,"v":[2]}\n`,
+      /^x\.journal:4:1: show 0 of system k has other values here than in x\.journal:2\. [^\n]*$/,
+    ],
+    [`${journalHead(1)}\n${'?\n'.repeat(150)}`, /x\.journal:101:1/],
     [`${journalHead(1)}\nnonsense\n{"s":1}\n`, /x\.journal:2:1: .*\n.*x\.journal:3:1/],
     [`${journalHead(1)}\n{"s":"k","r":-1,"v":[]}\n`, /not a line of a journal/],
   ])('that is none, or of something else, is refused: %s', (text, message) => {

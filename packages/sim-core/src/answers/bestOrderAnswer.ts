@@ -167,7 +167,7 @@ function sure({
   most_moved: most,
   order,
 }: BestOrder): string[] {
-  const look = `${counted(orders, 'order')} looked at with ${searched} shows: what a rough reckoning likes, then single modules and groups put elsewhere, raced against each other with the same luck. The best of all orders may be another one.`;
+  const look = `${counted(orders, 'order')} looked at with ${searched} shows, in rounds in which all met the same luck: what was seen so far, and a rough reckoning, chose the next ones, and the best raced against the order to begin with. The best of all orders may be another one.`;
   const kept = rules.length === 0 ? [] : [`Kept in every order that was tried: ${rules.join('; ')}.`];
   const few = most < order.length ? [`No more than ${most} were to be carried.`] : [];
   if (gain === null) return [look, ...kept, ...few];

@@ -1,6 +1,7 @@
 export { isCertain } from './certain.js';
 export { HOUSE_RULE_NAMES, type HouseRule, houseRules } from './houseRule.js';
 export { MEASURES, type Measure, measureIndex } from './measures.js';
+export { MODEL_REVISION } from './modelRevision.js';
 export { replicate, type ReplicateOptions, type ReplicateOutcome } from './replicate.js';
 export { type PlacePossibilities, type Possibilities, possibilities } from './possibilities.js';
 export type {
@@ -19,6 +20,7 @@ export { NOT_SEEN, readFlood } from './floodReading.js';
 export { leadSeconds, readStop, stoppedLoop } from './stopReading.js';
 export { downstreamOf, leversFor, LOOK_SECONDS } from './stopRun.js';
 export { type StopShow, toStopShow } from './stopShow.js';
+export { rowFits } from './rowFits.js';
 export { RunSummary } from './runSummary.js';
 export { showsHere } from './showsHere.js';
 export { showValues, valueIndex } from './showValues.js';

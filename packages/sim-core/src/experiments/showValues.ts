@@ -7,7 +7,7 @@ import type { StopsReading, WatchReading } from './reading.js';
  * What is measured of one module that a question watches, behind the measures of the show: its own stops, and the public
  * hours it stood in the loop.
  */
-const WATCHED: readonly {
+export const WATCHED: readonly {
   readonly id: string;
   readonly read: (result: ReplicationResult, module: number) => number;
 }[] = [

@@ -93,3 +93,18 @@ export function toStopShow(numbers: readonly number[]): StopShow {
     handedWithout: list(),
   };
 }
+
+/** Figures that stand before the lists, and how many lists there are. */
+const PLAIN = 8;
+const LISTS = 10;
+
+/** Whether a row of numbers ends just where its last list does. */
+export function stopRowFits(numbers: readonly number[]): boolean {
+  let next = PLAIN;
+  for (let list = 0; list < LISTS; list++) {
+    const length = numbers[next];
+    if (length === undefined || !Number.isSafeInteger(length) || length < 0) return false;
+    next += 1 + length;
+  }
+  return next === numbers.length;
+}

@@ -1,3 +1,4 @@
+export { cholesky, solveByRoot, solveLower } from './cholesky.js';
 export { normalQuantile } from './normalQuantile.js';
 export {
   betaQuantile,

@@ -1,5 +1,5 @@
 import { InputError, type Problem } from '../errors/index.js';
-import { MEASURES } from '../experiments/index.js';
+import { MEASURES, MODEL_REVISION, VERSION } from '../experiments/index.js';
 import { GENERATOR } from '../random/index.js';
 import type { ValueTable } from './valueTable.js';
 
@@ -9,16 +9,23 @@ import type { ValueTable } from './valueTable.js';
  * same as one in one go.
  */
 
+const KIND = 'lapwright-journal';
+/** Problems told at once; a journal with more is wrong in a way that the first ones explain. */
+const MOST_PROBLEMS = 100;
+
 /**
- * The first line of a journal, without the line end: what its shows have in common.
+ * The first line of a journal, without the line end: what its shows have in common. Shows of another version of the program
+ * may be other shows, so that it is named too.
  *
  * @example
  * journalHead(7).startsWith('{"kind":"lapwright-journal"') // => true
  */
 export function journalHead(seed: number): string {
   return JSON.stringify({
-    kind: 'lapwright-journal',
-    format: 1,
+    kind: KIND,
+    format: 2,
+    program: VERSION,
+    model: MODEL_REVISION,
     generator: GENERATOR,
     seed,
     measures: MEASURES.map(({ id }) => id),
@@ -40,7 +47,8 @@ export function journalLine(key: string, replication: number, values: readonly n
  *
  * @param file name for messages
  * @returns how many characters of the text are whole lines
- * @throws InputError when it is no journal, or one of another seed, generator or list of measures
+ * @throws InputError with every line that cannot be used: when it is no journal, or one of another seed, version, generator
+ *   or list of measures, or when a show in it is another than the same show in this table
  * @example
  * readJournal(`${journalHead(7)}\n${journalLine('a', 0, [1])}\n{"s":`, 'a.journal', 7, new ValueTable()) === journalHead(7).length + 1 + journalLine('a', 0, [1]).length + 1 // => true
  */
@@ -48,16 +56,18 @@ export function readJournal(text: string, file: string, seed: number, table: Val
   const whole = text.lastIndexOf('\n') + 1;
   const lines = text.slice(0, whole).split('\n').slice(0, -1);
   const [head, ...rest] = lines;
-  if (head === undefined) return 0;
   const problems: Problem[] = [];
   const report = (line: number, rule: string, hint: string): void =>
     void problems.push({ code: 'contradiction', path: '', file, line, column: 1, rule, hint });
-  if (head !== journalHead(seed)) {
-    report(1, headFault(head, seed), 'Go on with the same command and version, or name a new journal.');
+  const wanted = journalHead(seed);
+  // A head that was cut off is one that will be written again.
+  if (head === undefined ? !wanted.startsWith(text) : head !== wanted) {
+    report(1, ...headFault(head ?? text, seed));
   } else {
     for (const [i, line] of rest.entries()) {
-      if (!addLine(line, table))
-        report(i + 2, 'this is not a line of a journal', 'Take the line out; its show is simulated again.');
+      const fault = addLine(line, table, { file, line: i + 2 });
+      if (fault !== undefined) report(i + 2, ...fault);
+      if (problems.length > MOST_PROBLEMS) break;
     }
   }
   if (problems.length > 0) throw new InputError(problems);
@@ -72,24 +82,60 @@ export function readJournal(text: string, file: string, seed: number, table: Val
  */
 export function journalSeed(text: string): number | undefined {
   const { kind, seed } = parsed(text.split('\n', 1)[0] ?? '') ?? {};
-  return kind === 'lapwright-journal' && typeof seed === 'number' ? seed : undefined;
+  return kind === KIND && typeof seed === 'number' ? seed : undefined;
 }
 
-function headFault(head: string, seed: number): string {
-  const found = parsed(head);
-  if (found?.['kind'] !== 'lapwright-journal') return 'this is not a journal of a study';
-  if (found['seed'] !== seed) return `this journal is of seed ${String(found['seed'])}, not ${seed}`;
-  return 'this journal is of another version of the program';
+/** What is wrong, and what to do. */
+type Fault = readonly [rule: string, hint: string];
+
+function headFault(head: string, seed: number): Fault {
+  const { kind, seed: found, program, model } = parsed(head) ?? {};
+  if (kind !== KIND) return ['this is not a journal of a study', 'Name a new file.'];
+  if (found !== seed)
+    return [
+      `this journal is of seed ${String(found)}, not ${seed}`,
+      `Go on with --seed ${String(found)}, or name a new journal.`,
+    ];
+  if (program === VERSION && model === MODEL_REVISION)
+    return ['this journal was written by another build of the program', 'Name a new journal.'];
+  const version = (name: unknown, revision: unknown): string =>
+    typeof name === 'string' ? `version ${name} (model ${String(revision)})` : 'an older version';
+  return [
+    `this journal was written by ${version(program, model)} of the program, and this is ${version(VERSION, MODEL_REVISION)}: the same show may go otherwise in the two`,
+    'Finish it with that version, or name a new journal: shows of both are never mixed.',
+  ];
 }
 
-function addLine(line: string, table: ValueTable): boolean {
+function addLine(
+  line: string,
+  table: ValueTable,
+  origin: { readonly file: string; readonly line: number },
+): Fault | undefined {
+  const bad: Fault = ['this is not a line of a journal', 'Take the line out; its show is simulated again.'];
   const { s: key, r: replication, v: values } = parsed(line) ?? {};
-  if (typeof key !== 'string' || typeof replication !== 'number' || !Array.isArray(values)) return false;
-  if (values.length === 0 || !Number.isSafeInteger(replication) || replication < 0) return false;
+  if (typeof key !== 'string' || typeof replication !== 'number' || !Array.isArray(values)) return bad;
+  if (values.length === 0 || !Number.isSafeInteger(replication) || replication < 0) return bad;
   const numbers = values.map((value) => (value === null ? NaN : (value as number)));
-  if (numbers.some((value) => typeof value !== 'number')) return false;
-  table.add(key, replication, numbers);
-  return true;
+  if (numbers.some((value) => typeof value !== 'number')) return bad;
+  if (table.has(key, replication)) {
+    if (same(table.row(key, replication), numbers)) return undefined;
+    const other = table.origin(key, replication);
+    return [
+      `show ${replication} of system ${key} has other values here than ${other ? `in ${other.file}:${other.line}` : 'before'}`,
+      'One of the two is wrong: take that line out, or leave out its journal; the show is simulated again.',
+    ];
+  }
+  table.add(key, replication, numbers, origin);
+  return undefined;
+}
+
+function same(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((value, i) => sameNumber(value, other[i] ?? 0));
+}
+
+/** A journal does not tell 0 from -0. */
+function sameNumber(one: number, other: number): boolean {
+  return one === other || (Number.isNaN(one) && Number.isNaN(other));
 }
 
 function parsed(text: string): Readonly<Record<string, unknown>> | undefined {

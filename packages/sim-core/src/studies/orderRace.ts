@@ -30,6 +30,8 @@ export interface RaceResult {
   readonly leads: readonly number[];
   /** The same over its standard error; unlimited when the lead was the same in all shows. */
   readonly ratios: readonly number[];
+  /** What each came to on average over the shows it took part in, more always the better. */
+  readonly means: readonly number[];
   readonly spent: number;
   /** Shows of those left. */
   readonly shows: number;
@@ -80,6 +82,7 @@ export async function race(
   return {
     close: [leader, ...close],
     leads: leads.map(({ mean }) => mean),
+    means: values.map((column) => momentsOf(column).mean),
     ratios: leads.map(({ mean, error }) => (mean === 0 ? 0 : mean / error)),
     spent,
     shows,

@@ -1,17 +1,11 @@
-import { keptModules, onlyMoves, type OrderMove, orderMoves } from '../orders/index.js';
+import { keptModules, type OrderMove, orderMoves, onlyMoves } from '../orders/index.js';
 import { stream } from '../random/index.js';
-import { studentTQuantile } from '../numerics/index.js';
 import { momentsOf } from '../statistics/index.js';
-import { race, type Racer, type RaceResult } from './orderRace.js';
-import {
-  applyStep,
-  fixedModules,
-  isAllowed,
-  movedCount,
-  type OrderProblem,
-  type OrderStep,
-  stepsFrom,
-} from './orderSteps.js';
+import type { FittedOrders } from './fittedOrders.js';
+import { OrderModel } from './orderModel.js';
+import { OrderProposals } from './orderProposals.js';
+import { race, type Racer } from './orderRace.js';
+import { fixedModules, type OrderProblem } from './orderSteps.js';
 import type { Study } from './study.js';
 import { system } from './system.js';
 
@@ -35,50 +29,64 @@ export interface OrderFound {
   readonly orders: number;
 }
 
-/** Orders that race in one round besides the one to be beaten. */
-const WIDTH = 6;
+/** Shares of the shows: for learning, and for the race of the best of what was learned; the rest tries whether every move is needed. */
+const LEARNING = 0.55;
+const RACING = 0.25;
+/** New orders in one round, shows of each, and orders of earlier rounds that meet them: more where there are shows for it. */
+const NEW = 6;
+const SHOWS = 2;
+const ELITES = 2;
+const MOST_NEW = 16;
+const MOST_SHOWS = 6;
+const ROUNDS = 20;
+/** Orders that race in the end besides the one to begin with. */
+const FINALISTS = 3;
 /** Shows of each in one race at most. */
 const LONGEST_RACE = 16;
-/** Share of the shows kept for trying whether every move is needed. */
-const PRUNING = 0.25;
-/** Random steps looked at for one that is allowed and new. */
-const TRIES = 60;
+/** Standard errors by which the start must be beaten for an order to be proposed. */
+const CLEARLY = 0.5;
+/** Orders looked at by the guesses in one round: so many for each module that there is, within limits. */
+const LOOKS = 100_000;
+const FEWEST_LOOKS = 300;
+const MOST_LOOKS = 3000;
+/** Random steps away where a search by a guess begins. */
+const SHAKE = 3;
+/** Guesses are bolder where there is less to be learned. */
+const BOLD_BELOW = 8;
 /** Shows of each below which it is not tried whether a move is needed. */
 const FEWEST_TO_PRUNE = 3;
-/** One-sided: among steps of all kinds, and among orders that the rough figure proposes. */
-const SURE_TO_WIN = 0.95;
-const SURE_ENOUGH = 0.8;
-/** Steps away from the best order where the search starts again when no step from it is left to try. */
-const SHAKE = 3;
-/** Steps downhill by the rough figure at most. */
-const LONGEST_WAY = 8;
+/** A move that brings less of the whole gain is left out where that is not clear. */
+const LITTLE = 0.1;
 
-interface Neighbour {
-  readonly order: readonly string[];
-  readonly step: OrderStep;
+/** What is known of an order that was simulated. */
+interface Tried {
+  readonly racer: Racer;
   readonly strain: number;
 }
 
 /**
  * Looks for a better order within a number of shows.
  *
- * First what the rough figure suggests: from the start downhill by it, one step at a time; some of the orders on the way
- * race against the start. Then local search: steps of single modules and groups from the best order so far, some of them
- * those that the rough figure likes best, some drawn at random, race against it, each race on shows of its own, so that
- * nobody wins by having been lucky before. What else was better in a race is tried together with the winner next. When no
- * step is left it starts again some steps away. In the end every move is tried without, and left out where that costs
- * nothing that the shows can tell.
+ * In rounds: some new orders and the best of those before are simulated on shows of that round, the same for all of them. A
+ * model (see {@link OrderModel}) learns from all rounds what it costs that modules stand beside or behind each other, and how
+ * far the rough figure can be trusted. The new orders of the next round are the cheapest by guesses that what was seen
+ * allows, the best guess among them; each is looked for by local search, which simulates nothing. In the end the best race
+ * against the order to begin with, on new shows. Then every move is tried without, and left out where it brings little that
+ * the shows can tell.
  */
 export class OrderSearch {
   private readonly study: Study;
   private readonly problem: OrderProblem;
   private readonly options: OrderSearchOptions;
   private readonly fixed: readonly string[];
-  private readonly tried = new Map<string, Racer | undefined>();
+  private readonly tried = new Map<string, Tried | undefined>();
   private readonly uniform: () => number;
-  private promising: { readonly racer: Racer; readonly ratio: number } | undefined;
+  private readonly indexes: ReadonlyMap<string, number>;
+  private readonly model: OrderModel;
+  private readonly proposals: OrderProposals;
   private spent = 0;
   private nextShow = 0;
+  private round = 0;
 
   constructor(study: Study, problem: OrderProblem, options: OrderSearchOptions) {
     this.study = study;
@@ -86,166 +94,124 @@ export class OrderSearch {
     this.options = options;
     this.fixed = fixedModules(problem.rules);
     this.uniform = stream({ seed: study.seed, replication: 0, place: null, purpose: 'best-order' });
+    this.indexes = new Map(problem.today.map((id, m) => [id, m]));
+    this.model = new OrderModel(problem.today.length, problem.closed, this.uniform);
+    this.proposals = new OrderProposals(study, problem, options.mostMoved, this.uniform);
   }
 
   async run(): Promise<OrderFound> {
     const { start, budget } = this.options;
     const first = this.racer(start);
     if (first === undefined) return { order: start, spent: 0, orders: 0 };
-    const roaming = budget * (1 - PRUNING);
-    let best = await this.guided(first, roaming);
-    let current = best;
-    let together: readonly OrderStep[] = [];
-    while (this.spent < roaming) {
-      const racers = this.candidates(current, together);
-      if (racers.length === 0) {
-        best = await this.better(best, current, roaming);
-        const elsewhere = this.shaken(best);
-        if (elsewhere === undefined) break;
-        current = elsewhere;
-        together = [];
-        continue;
-      }
-      const before = current;
-      const result = await this.runRace([current, ...racers.map(({ racer }) => racer)], roaming);
-      if (result === undefined) break;
-      const ahead = racers.filter((_, i) => (result.leads[i + 1] ?? 0) > 0);
-      current = result.winner;
-      together = ahead.flatMap(({ step, racer }) => (racer === current || step === undefined ? [] : [step]));
-      if (current === before) together = [];
-    }
-    best = await this.better(best, current, budget);
-    const pruned = await this.pruned(best, budget);
-    // What was not proved here may still be proposed: other shows judge it, and there are shows for that.
-    const order = keyOf(pruned) === keyOf(start) ? (this.promising?.racer.order ?? pruned) : pruned;
-    const simulated = [...this.tried.values()].filter((racer) => racer !== undefined).length;
+    const best = await this.raced(
+      first,
+      await this.learned(first, budget * LEARNING),
+      budget * (LEARNING + RACING),
+    );
+    const order = best === first ? start : await this.pruned(best, budget);
+    const simulated = [...this.tried.values()].filter((one) => one !== undefined).length;
     return { order, spent: this.spent, orders: simulated };
   }
 
-  /** Downhill by the rough figure, and which of the orders on that way is the best. */
-  private async guided(first: Racer, until: number): Promise<Racer> {
-    const way: (readonly string[])[] = [];
-    let { order } = first;
-    for (let step = 0; step < LONGEST_WAY; step++) {
-      const strain = this.problem.strain(order);
-      const next = this.byStrain(order).find((one) => one.strain >= strain || this.allowed(one.order));
-      if (next === undefined || next.strain >= strain) break;
-      order = next.order;
-      way.push(order);
+  /** Rounds of new orders, each on shows of its own; gives the best of all, the best first. */
+  private async learned(first: Racer, until: number): Promise<readonly Racer[]> {
+    const more = Math.sqrt(Math.max(1, until / (ROUNDS * (NEW + ELITES) * SHOWS)));
+    const width = Math.min(MOST_NEW, Math.round(NEW * more));
+    const shows = Math.min(MOST_SHOWS, Math.round(SHOWS * more));
+    let elites: readonly Racer[] = [first];
+    for (;;) {
+      const affordable = Math.floor((until - this.spent) / shows) - Math.min(ELITES, elites.length);
+      if (affordable < 1) return elites;
+      const fitted = this.model.fit();
+      const racers = await this.newOrders(elites, fitted, Math.min(width, affordable));
+      if (racers.length === 0) return elites;
+      await this.simulated([...elites.slice(0, ELITES), ...racers], shows);
+      elites = this.ranked(first);
     }
-    const some = way.filter((_, i) => Number.isInteger(Math.log2(i + 1)) || i === way.length - 1);
-    const racers = some.flatMap((one) => this.racer(one) ?? []).filter((racer) => racer !== first);
-    return (await this.runRace([first, ...racers], until, SURE_ENOUGH))?.winner ?? first;
   }
 
-  /** All orders one step away, allowed or not, the least strained first. */
-  private byStrain(order: readonly string[]): readonly Neighbour[] {
-    return stepsFrom(order, this.problem)
-      .map((step) => ({ step, order: applyStep(step, order, this.fixed) }))
-      .map((one) => ({ ...one, strain: this.problem.strain(one.order) }))
-      .toSorted((a, b) => a.strain - b.strain);
-  }
-
-  private allowed(order: readonly string[]): boolean {
-    return isAllowed(order, this.problem, this.options.mostMoved);
-  }
-
-  /** What to race against an order: the winner with what else was better, what the rough figure likes, and some at random. */
-  private candidates(
-    current: Racer,
-    together: readonly OrderStep[],
-  ): { readonly racer: Racer; readonly step?: OrderStep }[] {
-    const found: { racer: Racer; step?: OrderStep }[] = [];
-    const add = (order: readonly string[], step?: OrderStep): boolean => {
-      if (this.tried.has(keyOf(order)) || !this.allowed(order)) return false;
-      const racer = this.racer(order);
-      if (racer === undefined) return false;
-      found.push({ racer, ...(step && { step }) });
-      return true;
-    };
-    let combined = current.order;
-    for (const step of together) combined = applyStep(step, combined, this.fixed);
-    if (together.length > 0) add(combined);
-    if (together.length > 1 && together[0])
-      add(applyStep(together[0], current.order, this.fixed), together[0]);
-    const liked = this.byStrain(current.order);
-    // Among very many steps one drawn at random is hardly ever worth its shows.
-    const random = this.options.budget >= liked.length ? WIDTH / 2 : 1;
-    const touched = new Set<string>();
-    for (const { step, order } of liked) {
-      if (found.length >= WIDTH - random) break;
-      const lead = step.modules[0] ?? '';
-      if (!touched.has(lead) && add(order, step)) touched.add(lead);
+  /** New orders that are cheap by guesses: the best guess, and others that what was seen allows. */
+  private async newOrders(
+    elites: readonly Racer[],
+    fitted: FittedOrders | undefined,
+    most: number,
+  ): Promise<readonly Racer[]> {
+    const { length } = this.problem.today;
+    const looks = Math.max(FEWEST_LOOKS, Math.min(MOST_LOOKS, LOOKS / length)) / most;
+    const boldness = Math.min(1, BOLD_BELOW / length);
+    const racers: Racer[] = [];
+    for (let i = 0; i < most; i++) {
+      const guess = i === 0 ? fitted?.best : fitted?.drawn(boldness);
+      const from = elites[i % Math.min(elites.length, ELITES)]?.order ?? this.options.start;
+      const found = await this.proposals.downhill(i < 2 ? from : this.proposals.shaken(from, SHAKE), {
+        cost: guess ? (order, strain) => guess.cost(this.indexed(order), strain) : (_, strain) => strain,
+        isNew: (order) => !this.tried.has(keyOf(order)),
+        looks,
+      });
+      const racer = found && this.racer(found.order);
+      if (racer) racers.push(racer);
     }
-    for (let i = 0; i < TRIES && found.length < WIDTH; i++) {
-      const one = liked[Math.floor(this.uniform() * liked.length)];
-      if (one) add(one.order, one.step);
-    }
-    // Few are left: whatever is allowed and new, in the order of the rough figure.
-    for (const { step, order } of liked) {
-      if (found.length >= WIDTH) break;
-      add(order, step);
-    }
-    return found;
+    return racers;
   }
 
-  /** An order some allowed steps away that has not been tried. */
-  private shaken(from: Racer): Racer | undefined {
-    for (let i = 0; i < TRIES; i++) {
-      let { order } = from;
-      for (let step = 0; step < SHAKE; step++) {
-        const steps = stepsFrom(order, this.problem);
-        const one = steps[Math.floor(this.uniform() * steps.length)];
-        const next = one === undefined ? order : applyStep(one, order, this.fixed);
-        if (this.allowed(next)) order = next;
-      }
-      const racer = this.tried.has(keyOf(order)) ? undefined : this.racer(order);
-      if (racer !== undefined) return racer;
-    }
-    return undefined;
-  }
-
-  /** Which of two is the better one. */
-  private async better(best: Racer, other: Racer, until: number): Promise<Racer> {
-    if (best === other) return best;
-    return (await this.runRace([best, other], until))?.winner ?? best;
-  }
-
-  /** A race on shows of its own; undefined when there are not enough of them left. */
-  private async runRace(
-    racers: readonly Racer[],
-    until: number,
-    sure = SURE_TO_WIN,
-  ): Promise<{ readonly winner: Racer; readonly leads: readonly number[] } | undefined> {
-    const [first] = racers;
-    if (first === undefined || racers.length < 2) return undefined;
+  /** Simulates orders on shows that none has met, and learns from them. */
+  private async simulated(racers: readonly Racer[], shows: number): Promise<void> {
     const { on, sign } = this.options;
     const from = this.nextShow;
-    const limits = { on, sign, from, most: LONGEST_RACE, budget: until - this.spent };
-    const result = await race(this.study, racers, limits);
-    this.spent += result.spent;
-    this.nextShow += result.shows;
-    if (result.spent === 0) return undefined;
-    // Of those that are as good as the leader within one standard error, the one that carries the fewest modules.
-    const winner = result.close.reduce((best, i) =>
-      this.moved(racers[i]) < this.moved(racers[best]) ? i : best,
+    await this.study.simulate(
+      racers.map(({ system: one }) => one),
+      shows,
+      from,
     );
-    if (keyOf(first.order) === keyOf(this.options.start)) this.remember(racers, result);
-    const proven = (result.ratios[winner] ?? 0) > studentTQuantile(sure, Math.max(1, result.shows - 1));
-    return { winner: proven ? (racers[winner] ?? first) : first, leads: result.leads };
-  }
-
-  /** Keeps the one that has led most clearly over the start. */
-  private remember(racers: readonly Racer[], { ratios, close }: RaceResult): void {
-    for (const i of close) {
-      const racer = racers[i];
-      const ratio = ratios[i] ?? 0;
-      if (racer && i > 0 && ratio > (this.promising?.ratio ?? 1)) this.promising = { racer, ratio };
+    this.spent += racers.length * shows;
+    this.nextShow += shows;
+    this.round++;
+    for (const racer of racers) {
+      const sum = this.study.column(racer.system, on, shows, from).reduce((total, x) => total + x, 0);
+      this.learn(racer, (-sign * sum) / shows, shows);
     }
   }
 
-  private moved(racer: Racer | undefined): number {
-    return racer === undefined ? Infinity : movedCount(racer.order, this.problem);
+  /** The orders that were simulated, the best first by what was learned from all. */
+  private ranked(first: Racer): readonly Racer[] {
+    const fitted = this.model.fit();
+    if (fitted === undefined) return [first];
+    const all = [...this.tried.values()].flatMap((one) => (one ? [one] : []));
+    return all
+      .map(({ racer, strain }) => ({ racer, cost: fitted.triedCost(this.indexed(racer.order), strain) }))
+      .toSorted((a, b) => a.cost - b.cost)
+      .slice(0, FINALISTS)
+      .map(({ racer }) => racer);
+  }
+
+  /** The best against the order to begin with, on new shows; that order when none is clearly better. */
+  private async raced(first: Racer, best: readonly Racer[], until: number): Promise<Racer> {
+    const racers = [first, ...best.filter((one) => one !== first).slice(0, FINALISTS)];
+    if (racers.length < 2) return first;
+    const { on, sign } = this.options;
+    const limits = { on, sign, from: this.nextShow, most: LONGEST_RACE, budget: until - this.spent };
+    const { close, ratios, means, spent, shows } = await race(this.study, racers, limits);
+    this.spent += spent;
+    this.nextShow += shows;
+    this.round++;
+    for (const i of close) if (racers[i]) this.learn(racers[i], -(means[i] ?? NaN), shows);
+    // Among those that the race cannot tell apart what was learned before decides.
+    const fitted = this.model.fit();
+    const known = (i: number): number => {
+      const order = racers[i]?.order ?? [];
+      return fitted?.triedCost(this.indexed(order), this.tried.get(keyOf(order))?.strain ?? 0) ?? 0;
+    };
+    const leader = close.reduce((least, i) => (known(i) < known(least) ? i : least), close[0] ?? 0);
+    return (ratios[leader] ?? 0) > CLEARLY ? (racers[leader] ?? first) : first;
+  }
+
+  private learn({ order }: Racer, value: number, shows: number): void {
+    const strain = this.tried.get(keyOf(order))?.strain ?? 0;
+    this.model.add({ order: this.indexed(order), strain, round: this.round, value, shows });
+  }
+
+  private indexed(order: readonly string[]): number[] {
+    return order.map((id) => this.indexes.get(id) ?? 0);
   }
 
   /** Takes back the moves that bring nothing the shows can tell, the most useless first. */
@@ -258,20 +224,17 @@ export class OrderSearch {
       const without = (undone: readonly OrderMove[]): Racer | undefined => {
         const left = moves.filter((one) => !undone.includes(one)).flatMap(({ modules }) => modules);
         const order = onlyMoves(today, current.order, left, kept);
-        return this.allowed(order) ? this.racer(order) : undefined;
+        return this.proposals.allowed(order) ? this.racer(order) : undefined;
       };
       const trials = moves.flatMap((move) => {
         const racer = without([move]);
         return racer ? [{ move, racer }] : [];
       });
       // Half of what is left is kept for trying without all of them, and for another turn.
-      const shows = this.affordable((until - this.spent) / 2, trials.length + 1);
+      const shows = this.affordable((until - this.spent) / 2, trials.length + 2);
       if (trials.length === 0 || shows < FEWEST_TO_PRUNE) return current.order;
-      const costs = await this.costs(
-        current,
-        trials.map(({ racer }) => racer),
-        shows,
-      );
+      const racers = trials.map(({ racer }) => racer);
+      const costs = await this.costs(current, racers, shows);
       const useless = trials.filter((_, i) => (costs[i] ?? Infinity) <= 0);
       const [least] = trials
         .map((trial, i) => ({ ...trial, cost: costs[i] ?? Infinity }))
@@ -279,7 +242,7 @@ export class OrderSearch {
       if (least === undefined || least.cost > 0) return current.order;
       // One may stand in for another, so that all together are not as useless as each.
       const all = useless.length > 1 ? without(useless.map(({ move }) => move)) : undefined;
-      const few = this.affordable(until - this.spent, 2);
+      const few = this.affordable(until - this.spent, 3);
       const together = all && few >= FEWEST_TO_PRUNE ? await this.costs(current, [all], few) : [];
       current = all && (together[0] ?? Infinity) <= 0 ? all : least.racer;
     }
@@ -289,24 +252,29 @@ export class OrderSearch {
     return Math.min(LONGEST_RACE, Math.floor(shows / racers));
   }
 
-  /** By how much each is surely worse than the first: its lack less the standard error of that. */
+  /**
+   * By how much each is worse than the first; where that is little of what the first gains over the start, by how much it is
+   * surely worse: its lack less the standard error of that.
+   */
   private async costs(first: Racer, others: readonly Racer[], shows: number): Promise<number[]> {
-    const { on, sign } = this.options;
-    const all = [first, ...others];
+    const { on, sign, start } = this.options;
+    const today = this.racer(start);
+    const all = [first, ...others, ...(today ? [today] : [])];
     const from = this.nextShow;
-    await this.study.simulate(
-      all.map(({ system: one }) => one),
-      shows,
-      from,
-    );
+    const systems = all.map(({ system: one }) => one);
+    await this.study.simulate(systems, shows, from);
     this.spent += all.length * shows;
     this.nextShow += shows;
     const column = ({ system: one }: Racer): number[] => this.study.column(one, on, shows, from);
     const base = column(first);
-    return others.map((other) => {
+    const lacks = all.slice(1).map((other) => {
       const found = column(other);
-      const { mean, variance } = momentsOf(base.map((x, r) => sign * (x - (found[r] ?? NaN))));
-      return mean - Math.sqrt(variance / shows);
+      return momentsOf(base.map((x, r) => sign * (x - (found[r] ?? NaN))));
+    });
+    const gain = today ? (lacks.at(-1)?.mean ?? 0) : 0;
+    return others.map((_, i) => {
+      const { mean, variance } = lacks[i] ?? { mean: Infinity, variance: 0 };
+      return mean > LITTLE * gain ? mean : mean - Math.sqrt(variance / shows);
     });
   }
 
@@ -315,9 +283,10 @@ export class OrderSearch {
     const key = keyOf(order);
     if (!this.tried.has(key)) {
       const spec = this.problem.build(order);
-      this.tried.set(key, spec && { order, system: system(`order ${this.tried.size + 1}`, spec) });
+      const racer = spec && { order, system: system(`order ${this.tried.size + 1}`, spec) };
+      this.tried.set(key, racer && { racer, strain: this.problem.strain(order) });
     }
-    return this.tried.get(key);
+    return this.tried.get(key)?.racer;
   }
 }
 

@@ -67,22 +67,54 @@ function stepped(step: OrderStep, free: readonly string[]): readonly string[] {
   });
 }
 
-/** All steps from an order: of single modules, and of groups that stay together. */
-export function stepsFrom(order: readonly string[], { rules }: OrderProblem): OrderStep[] {
-  const held = new Set(fixedModules(rules));
-  const free = order.filter((id) => !held.has(id));
-  const blocks = [...free.map((id) => [id]), ...blocksOf(free, rules)];
-  const steps: OrderStep[] = [];
+/** All steps from an order: of single modules, and of groups that stay together; one at a time, for there may be very many. */
+export function* stepsFrom(order: readonly string[], problem: OrderProblem): Generator<OrderStep> {
+  const { free, blocks } = movable(order, problem);
   for (const [i, modules] of blocks.entries()) {
     const going = new Set(modules);
     const before = free[free.indexOf(modules[0] ?? '') - 1] ?? null;
     for (const after of [null, ...free])
-      if (after !== before && (after === null || !going.has(after)))
-        steps.push({ kind: 'put', modules, after });
+      if (after !== before && (after === null || !going.has(after))) yield { kind: 'put', modules, after };
     for (const others of blocks.slice(i + 1))
-      if (!others.some((id) => going.has(id))) steps.push({ kind: 'swap', modules, others });
+      if (!others.some((id) => going.has(id))) yield { kind: 'swap', modules, others };
   }
-  return steps;
+}
+
+/** About how many steps there are from an order. */
+export function stepCount(order: readonly string[], problem: OrderProblem): number {
+  const { free, blocks } = movable(order, problem);
+  return blocks.length * free.length + (blocks.length * (blocks.length - 1)) / 2;
+}
+
+/** One step from an order at random; it may be one that changes nothing. */
+export function randomStep(
+  order: readonly string[],
+  problem: OrderProblem,
+  uniform: () => number,
+): OrderStep | undefined {
+  const { free, blocks } = movable(order, problem);
+  const drawn = <T>(list: readonly T[]): T | undefined => list[Math.floor(uniform() * list.length)];
+  const modules = drawn(blocks);
+  if (modules === undefined) return undefined;
+  // There are about twice as many places to be put to as partners to change places with.
+  if (uniform() < 2 / 3) {
+    const after = drawn([null, ...free]) ?? null;
+    return after !== null && modules.includes(after) ? undefined : { kind: 'put', modules, after };
+  }
+  const others = drawn(blocks);
+  return others === undefined || others.some((id) => modules.includes(id))
+    ? undefined
+    : { kind: 'swap', modules, others };
+}
+
+/** The modules that may move, and what may be moved in one piece: each of them, and groups. */
+function movable(
+  order: readonly string[],
+  { rules }: OrderProblem,
+): { readonly free: readonly string[]; readonly blocks: readonly (readonly string[])[] } {
+  const held = new Set(fixedModules(rules));
+  const free = order.filter((id) => !held.has(id));
+  return { free, blocks: [...free.map((id) => [id]), ...blocksOf(free, rules)] };
 }
 
 /** Groups that stay together, each as it stands now, where all of it may move and stands in one piece. */

@@ -1,5 +1,5 @@
-import { SimulationError } from '../errors/index.js';
-import { type ShowSource, StudyPool, type StudyTask, valueIndex } from '../experiments/index.js';
+import { InputError, type Problem, SimulationError } from '../errors/index.js';
+import { rowFits, type ShowSource, StudyPool, type StudyTask, valueIndex } from '../experiments/index.js';
 import { journalLine } from './journal.js';
 import type { System } from './system.js';
 import { ValueTable } from './valueTable.js';
@@ -48,6 +48,9 @@ export interface ShowOf {
   readonly replication: number;
 }
 
+/** Lines of a journal told at once. */
+const MOST_PROBLEMS = 100;
+
 function showsOf(systems: readonly System[], count: number, from: number): ShowOf[] {
   return Array.from({ length: count }, (_, i) =>
     systems.map((system) => ({ system, replication: from + i })),
@@ -70,6 +73,8 @@ export class Study {
   private readonly options: StudyOptions;
   private readonly source: ShowSource;
   private readonly used = new Map<string, number>();
+  /** Systems of which the rows that were read are known to be of the right length. */
+  private readonly fitting = new Set<string>();
   private asked = 0;
   private done = 0;
 
@@ -87,14 +92,22 @@ export class Study {
 
   /** Says which shows the question will probably still ask for, for the time left. */
   expect(systems: readonly System[], count: number, from = 0): void {
-    this.expectShows(showsOf(systems, count, from));
+    let unknown = 0;
+    // There may be very many: none of them is made.
+    for (const { key } of systems)
+      for (let replication = from; replication < from + count; replication++)
+        if (!this.table.has(key, replication)) unknown++;
+    this.tellAsked(unknown);
   }
 
   /** The same for any shows of any systems. */
   expectShows(shows: readonly ShowOf[]): void {
-    const unknown = shows.filter(
-      ({ system, replication }) => !this.table.has(system.key, replication),
-    ).length;
+    this.tellAsked(
+      shows.filter(({ system, replication }) => !this.table.has(system.key, replication)).length,
+    );
+  }
+
+  private tellAsked(unknown: number): void {
     const { shard, onProgress } = this.options;
     this.asked = this.done + Math.ceil(unknown / (shard?.of ?? 1));
     onProgress?.({ done: this.done, asked: this.asked });
@@ -106,6 +119,7 @@ export class Study {
    * @throws StudyStopped when the signal says so
    * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
+   * @throws InputError when lines of a journal cannot be shows of these systems
    */
   simulate(systems: readonly System[], count: number, from = 0): Promise<void> {
     return this.simulateShows(showsOf(systems, count, from));
@@ -117,9 +131,11 @@ export class Study {
    * @throws StudyStopped when the signal says so
    * @throws ShardDone when this is one part of a study and shows of other parts are missing
    * @throws SimulationError when a show cannot be simulated
+   * @throws InputError when lines of a journal cannot be shows of these systems
    */
   async simulateShows(shows: readonly ShowOf[]): Promise<void> {
     const { shard, signal } = this.options;
+    this.checkRead(shows);
     const missing: ShowOf[] = [];
     const asked = new Set<string>();
     let ofOthers = 0;
@@ -147,13 +163,18 @@ export class Study {
         const task = missing[next++];
         if (task === undefined) return;
         const { system, replication } = task;
+        let values: readonly number[];
         try {
-          this.take(system, replication, await this.source.run(taskOf(system, this.seed, replication)));
+          values = await this.source.run(taskOf(system, this.seed, replication));
         } catch (error) {
-          failure ??= new SimulationError(
-            `${system.label}: ${error instanceof Error ? error.message : String(error)}`,
-            { replication },
-          );
+          failure ??= new SimulationError(`${system.label}: ${messageOf(error)}`, { replication });
+          return;
+        }
+        try {
+          this.take(system, replication, values);
+        } catch (error) {
+          // The show is in order, but it could not be kept, or told of.
+          failure ??= error instanceof Error ? error : new Error(messageOf(error));
         }
       }
     };
@@ -161,6 +182,43 @@ export class Study {
     signal?.removeEventListener('abort', stop);
     if (failure) throw failure;
     if (ofOthers > 0) throw new ShardDone('shows of other parts are missing');
+  }
+
+  /** Tells of all lines at once that are not shows of these systems, whatever question they come from. */
+  private checkRead(shows: readonly ShowOf[]): void {
+    const problems: Problem[] = [];
+    for (const { system } of shows) {
+      const { key, spec, reading } = system;
+      if (this.fitting.has(key)) continue;
+      this.fitting.add(key);
+      for (const replication of this.table.replications(key)) {
+        const origin = this.table.origin(key, replication);
+        const values = this.table.row(key, replication);
+        if (origin === undefined || rowFits(spec, reading, values)) continue;
+        problems.push({
+          code: 'contradiction',
+          path: '',
+          ...origin,
+          column: 1,
+          rule: `${values.length} values are not what is kept of a show of "${system.label}"`,
+          hint: 'Take the line out; its show is simulated again.',
+        });
+      }
+    }
+    if (problems.length > 0)
+      throw new InputError(
+        problems.toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0)).slice(0, MOST_PROBLEMS),
+      );
+  }
+
+  /**
+   * Lets others have their turn in a long reckoning between shows, so that it can be stopped.
+   *
+   * @throws StudyStopped when the signal says so
+   */
+  async breathe(): Promise<void> {
+    await new Promise((resolve) => setImmediate(resolve));
+    if (this.options.signal?.aborted) throw new StudyStopped('stopped');
   }
 
   private take({ key }: System, replication: number, values: readonly number[]): void {
@@ -199,4 +257,10 @@ function taskOf({ spec, reading, doubt }: System, seed: number, replication: num
     ...(reading !== undefined && { reading }),
     ...(doubt !== undefined && { doubt }),
   };
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
+  return { spec, seed, replication, ...(reading !== undefined && { reading }) };
 }

@@ -1,3 +1,16 @@
+/** Where a show was read. */
+export interface RowOrigin {
+  readonly file: string;
+  /** From 1. */
+  readonly line: number;
+}
+
+/** The values of one show. */
+interface Row {
+  readonly values: readonly number[];
+  readonly origin?: RowOrigin;
+}
+
 /**
  * What is known so far: the values of all measures by system and replication.
  *
@@ -7,7 +20,7 @@
  * table.column('a', 1, 1) // => [12]
  */
 export class ValueTable {
-  private readonly rows = new Map<string, Map<number, readonly number[]>>();
+  private readonly rows = new Map<string, Map<number, Row>>();
   private known = 0;
 
   /** Shows that are known. */
@@ -19,20 +32,31 @@ export class ValueTable {
     return this.rows.get(key)?.has(replication) ?? false;
   }
 
-  add(key: string, replication: number, values: readonly number[]): void {
+  /** @param origin where it was read; undefined when it was simulated */
+  add(key: string, replication: number, values: readonly number[], origin?: RowOrigin): void {
     let shows = this.rows.get(key);
     if (shows === undefined) {
       shows = new Map();
       this.rows.set(key, shows);
     }
     if (!shows.has(replication)) this.known++;
-    shows.set(replication, values);
+    shows.set(replication, { values, ...(origin && { origin }) });
+  }
+
+  /** Where a show was read; undefined when it was simulated or is not known. */
+  origin(key: string, replication: number): RowOrigin | undefined {
+    return this.rows.get(key)?.get(replication)?.origin;
+  }
+
+  /** The replications of a system that are known, in the order in which they became so. */
+  replications(key: string): readonly number[] {
+    return [...(this.rows.get(key)?.keys() ?? [])];
   }
 
   /** All shows, by system and then by replication. */
   *shows(): Generator<readonly [key: string, replication: number, values: readonly number[]]> {
     for (const key of [...this.rows.keys()].toSorted()) {
-      for (const [replication, values] of [...(this.rows.get(key) ?? [])].toSorted(([a], [b]) => a - b))
+      for (const [replication, { values }] of [...(this.rows.get(key) ?? [])].toSorted(([a], [b]) => a - b))
         yield [key, replication, values];
     }
   }
@@ -43,9 +67,9 @@ export class ValueTable {
    * @throws Error when it is not known
    */
   row(key: string, replication: number): readonly number[] {
-    const values = this.rows.get(key)?.get(replication);
-    if (values === undefined) throw new Error(`show ${replication} of ${key} is not known`);
-    return values;
+    const row = this.rows.get(key)?.get(replication);
+    if (row === undefined) throw new Error(`show ${replication} of ${key} is not known`);
+    return row.values;
   }
 
   /**
@@ -56,7 +80,7 @@ export class ValueTable {
   column(key: string, measure: number, count: number, from = 0): number[] {
     const shows = this.rows.get(key);
     return Array.from({ length: count }, (_, i) => {
-      const value = shows?.get(from + i)?.[measure];
+      const value = shows?.get(from + i)?.values[measure];
       if (value === undefined) throw new Error(`show ${from + i} of ${key} is not known`);
       return value;
     });
