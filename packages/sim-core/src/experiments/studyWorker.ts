@@ -1,6 +1,7 @@
 import { simulate } from '../model/index.js';
 import { readFlood } from './floodReading.js';
 import { showValues } from './showValues.js';
+import { readSplit } from './splitReading.js';
 import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
 
@@ -11,6 +12,8 @@ export default function simulateShow({ spec, seed, replication, reading }: Study
       return readStop(spec, reading, seed, replication);
     case 'flood':
       return readFlood(spec, reading, seed, replication);
+    case 'split':
+      return readSplit(spec, reading, seed, replication);
     default:
       return showValues(spec, reading, simulate(spec, { seed, replication }));
   }
