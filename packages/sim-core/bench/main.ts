@@ -4,6 +4,7 @@ import { buildBaseline } from './baseline.js';
 import { ringOf } from './ringOf.js';
 import { scenarioSpec } from './scenarioSpec.js';
 import { median, spread } from './spread.js';
+import { benchStartUp } from './startUp.js';
 import { timeShow } from './timeShow.js';
 
 /*
@@ -98,3 +99,4 @@ benchMemory();
 benchDemo();
 benchRings();
 benchLogs();
+benchStartUp(say);

@@ -1,9 +1,9 @@
 import { Command } from 'commander';
 import { describe, expect, it } from 'vitest';
 import { changeText, changeWords, describeChange } from '../../../packages/sim-core/src/changes/index.js';
+import { changesOf } from '../../../packages/sim-core/src/cli/questions/changesOf.js';
 import {
   type ChangeOptions,
-  changesOf,
   withChangeOptions,
 } from '../../../packages/sim-core/src/cli/questions/changeOptions.js';
 

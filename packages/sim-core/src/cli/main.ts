@@ -45,7 +45,8 @@ export async function main(args: readonly string[]): Promise<number> {
     .option('--formulas', 'show the formula behind each figure')
     .option('--json', 'print the figures as JSON')
     .action(async (file: string, options: { formulas?: boolean; json?: boolean }) => {
-      const { checkCommand } = await import('./checkCommand.js');
+      // In one file with all that it needs: see build/bundleCheck.mjs.
+      const { checkCommand } = await import('#check');
       code = checkCommand(file, { formulas: options.formulas ?? false, json: options.json ?? false });
     });
 

@@ -42,3 +42,17 @@ export interface LoggedReading {
 
 /** Another way to read a show than by the measures alone. */
 export type Reading = StopReading | FloodReading | LoggedReading | StopsReading | WatchReading;
+/**
+ * What is read instead of the usual measures: how often watched baskets run over, by multilevel splitting. The show is
+ * split when one of them has become so full.
+ */
+export interface SplitReading {
+  readonly kind: 'split';
+  /** Indexes of the modules whose baskets are watched. */
+  readonly places: readonly number[];
+  /** Shares of its capacity, rising; a show that reaches one goes on in so many ways. */
+  readonly levels: readonly { readonly share: number; readonly copies: number }[];
+}
+
+/** Another way to read a show than by the measures alone. */
+export type Reading = StopReading | FloodReading | StopsReading | WatchReading | SplitReading;

@@ -3,6 +3,7 @@ import { simulate } from '../model/index.js';
 import { readFlood } from './floodReading.js';
 import { readLogged } from './loggedReading.js';
 import { showValues } from './showValues.js';
+import { readSplit } from './splitReading.js';
 import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
 
@@ -25,6 +26,8 @@ export default function simulateShow({
       return readFlood(spec, reading, seed, replication);
     case 'logged':
       return readLogged(spec, reading, seed, replication);
+    case 'split':
+      return readSplit(spec, reading, seed, replication);
     default:
       return showValues(spec, reading, simulate(spec, { seed, replication }));
   }

@@ -10,6 +10,9 @@ import type { DrawSource } from './draws.js';
  */
 export class Chances {
   private readonly bank: StreamBank;
+  private readonly sources: readonly DrawSource[];
+  private readonly seed: number;
+  private readonly replication: number;
   /** Trials that still fail before the next success. */
   private readonly gap: Float64Array;
   private readonly logFail: Float64Array;
@@ -21,12 +24,26 @@ export class Chances {
   ) {
     const n = sources.length;
     this.bank = new StreamBank(n);
+    this.sources = sources;
+    this.seed = seed;
+    this.replication = replication;
     this.gap = new Float64Array(n).fill(Infinity);
     this.logFail = new Float64Array(n);
-    for (const [i, { place, purpose, probability }] of sources.entries()) {
-      if (probability === 0) continue;
-      this.logFail[i] = Math.log1p(-probability);
-      this.bank.open(i, streamKey({ seed, replication, place, purpose }));
+    for (const [i, { probability }] of sources.entries()) this.logFail[i] = Math.log1p(-probability);
+    this.open();
+  }
+
+  /** From now on all streams are those of this branch; gaps are drawn anew, since trials forget how many failed before. */
+  renew(branch: string): void {
+    this.open(branch);
+  }
+
+  private open(branch?: string): void {
+    const { seed, replication } = this;
+    for (const [i, { place, purpose }] of this.sources.entries()) {
+      if (this.logFail[i] === 0) continue;
+      const address = { seed, replication, place, purpose };
+      this.bank.open(i, streamKey(branch === undefined ? address : { ...address, branch }));
       this.gap[i] = this.nextGap(i);
     }
   }

@@ -132,5 +132,6 @@ export function startClearing(s: LoopState, m: number, minder: number): void {
   const row = s.cause[m];
   s.log?.({ time: queue.now, kind: 'sets_out', module: m, minder, what: 'clear' });
   s.workAt[m] = minder;
+  s.workFrom[m] = queue.now;
   queue.schedule(m, s.after(draws.draw(stops.walk[row]) + draws.draw(stops.clear[row])), CLEARED);
 }

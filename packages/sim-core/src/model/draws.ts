@@ -36,6 +36,9 @@ export interface DrawSource {
  */
 export class Draws {
   private readonly bank: StreamBank;
+  private readonly sources: readonly DrawSource[];
+  private readonly seed: number;
+  private readonly replication: number;
   private readonly kind: Int8Array;
   private readonly a: Float64Array;
   private readonly b: Float64Array;
@@ -55,6 +58,9 @@ export class Draws {
   ) {
     const n = sources.length;
     this.bank = new StreamBank(n);
+    this.sources = sources;
+    this.seed = seed;
+    this.replication = replication;
     this.kind = new Int8Array(n).fill(PLAIN);
     this.a = new Float64Array(n);
     this.b = new Float64Array(n);
@@ -69,11 +75,29 @@ export class Draws {
     this.at = this.first.slice();
     this.filled = this.first.slice();
     this.step = new Uint8Array(n).fill(1);
-    for (const [i, { place, purpose, distribution }] of sources.entries()) {
-      if (distribution === undefined || distribution.family !== 'constant') {
-        this.bank.open(i, streamKey({ seed, replication, place, purpose }));
-      }
+    for (const [i, { distribution }] of sources.entries())
       if (distribution !== undefined) this.describe(i, distribution);
+    this.open();
+  }
+
+  /** From now on all streams are those of this branch; what was drawn ahead of its use is forgotten. */
+  renew(branch: string): void {
+    this.open(branch);
+  }
+
+  /** Whether the times of stream i forget how long they have lasted. */
+  isMemoryless(i: number): boolean {
+    return this.kind[i] === EXPONENTIAL;
+  }
+
+  private open(branch?: string): void {
+    const { seed, replication } = this;
+    for (const [i, { place, purpose }] of this.sources.entries()) {
+      if (this.step[i] === 0) continue;
+      const address = { seed, replication, place, purpose };
+      this.bank.open(i, streamKey(branch === undefined ? address : { ...address, branch }));
+      this.at[i] = this.first[i];
+      this.filled[i] = this.first[i];
     }
   }
 

@@ -9,6 +9,14 @@ const HAIR = 0.001;
 /** Seconds; a shorter way leaves no room for the hair. */
 const SHORTEST_WAY = 0.001;
 
+/** Who keeps in step with the queue whatever the table is like, and what may be taken from it. */
+export interface Pace {
+  /** Places that keep in step, because somebody watches what happens at them. */
+  readonly inStep: 'all' | readonly number[];
+  /** Whether ends of stops may be drawn again before they come: then no place may count on them. @default false */
+  readonly redraws?: boolean;
+}
+
 /**
  * Which places may run ahead of the queue (see runAhead.ts), and how far each has got.
  */
@@ -27,9 +35,12 @@ export class HeadStart {
   /** The least of these; Infinity when no place runs ahead. */
   leastUntil: number = Infinity;
 
-  /** @param inStep true when every place is to keep in step with the queue, because somebody watches every event */
-  constructor(spec: LoopSpec, inStep: boolean) {
+  /** True when nobody may count on when a stop will end. */
+  readonly redraws: boolean;
+
+  constructor(spec: LoopSpec, { inStep, redraws = false }: Pace) {
     const { modules, supply } = spec;
+    this.redraws = redraws;
     const n = modules.length;
     const closed = supply.kind === 'charge';
     this.until = new Float64Array(n).fill(-Infinity);
@@ -51,7 +62,8 @@ export class HeadStart {
       const before = m > 0 ? m - 1 : n - 1;
       const after = m + 1 < n || closed ? modules[(m + 1) % n] : undefined;
       const may =
-        !inStep &&
+        inStep !== 'all' &&
+        !inStep.includes(m) &&
         (m > 0 || closed) &&
         this.shortestWay[before] >= longEnough &&
         !reached.has(m) &&

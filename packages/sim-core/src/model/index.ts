@@ -1,3 +1,4 @@
+export { BranchingShow, type WatchedSpills } from './branchingShow.js';
 export { checkSpec } from './checkSpec.js';
 export type { Incident, IncidentKind } from './incident.js';
 export { type Doing, type LoopView, PLAIN_CHUTE } from './loopView.js';

@@ -5,7 +5,7 @@ import { Balls } from './balls.js';
 import { Chances } from './chances.js';
 import { Draws } from './draws.js';
 import { Equipment, isZero } from './equipment.js';
-import { HeadStart } from './headStart.js';
+import { HeadStart, type Pace } from './headStart.js';
 import type { Incident } from './incident.js';
 import type { MeasurePlan } from './measurePlan.js';
 import { Progress } from './progress.js';
@@ -192,6 +192,8 @@ export class LoopState {
   readonly minderJob: (number | undefined)[] = [];
   /** Number of the minder who is clearing or swapping at each place, or setting its lever; 0 for none. */
   readonly workAt: Int32Array;
+  /** When the minder set out who clears a stop at each place. */
+  readonly workFrom: Float64Array;
   readonly leverWork: Int32Array;
   sweepPending = false;
   topUp: number = NOTHING_DUE;
@@ -235,7 +237,7 @@ export class LoopState {
     plan: MeasurePlan,
     seed: number,
     replication: number,
-    inStep: boolean,
+    pace: Pace,
     log?: (incident: Incident) => void,
   ) {
     const n = spec.modules.length;
@@ -325,7 +327,7 @@ export class LoopState {
     this.levelFrom = new Float64Array(n);
     this.ahead = new Uint8Array(n);
     this.cycleEnd = new Float64Array(n);
-    this.headStart = new HeadStart(spec, inStep);
+    this.headStart = new HeadStart(spec, pace);
 
     this.swapDraw = numbers(({ id, pull }) => (pull ? draw(id, 'swap', pull.swap) : -1));
     this.mendDraw = numbers(({ id, pull }) => (pull?.mend ? draw(id, 'mend', pull.mend) : -1));
@@ -347,6 +349,7 @@ export class LoopState {
     this.chances = new Chances(sources.chances, seed, replication);
 
     this.workAt = new Int32Array(n);
+    this.workFrom = new Float64Array(n);
     this.leverWork = new Int32Array(n);
     this.known = new Uint8Array(n);
     this.wantedOut = new Uint8Array(n);

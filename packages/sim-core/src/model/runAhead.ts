@@ -58,7 +58,7 @@ function nextRelease(s: LoopState, m: number, floor: number): number {
   // In step it may be pulled, or reached into, and then let go at any moment; ahead, only after a clock has struck.
   const inOneCycle =
     s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.spec.modules[m].pull === undefined;
-  if (!inOneCycle) return from;
+  if (!inOneCycle || (s.stopped[m] === 1 && s.headStart.redraws)) return from;
   const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
   return due < Infinity && due > from ? due : from;
 }

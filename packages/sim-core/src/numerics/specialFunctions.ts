@@ -7,12 +7,23 @@ import { createRequire } from 'node:module';
 type SpecialFunction = (x: number, ...parameters: number[]) => number;
 
 const require = createRequire(import.meta.url);
+
+// Each with its name written out, so that build/bundleCheck.mjs sees what to take in.
+const LIBRARY = {
+  gammaln: () => require('@stdlib/math-base-special-gammaln') as SpecialFunction,
+  erfc: () => require('@stdlib/math-base-special-erfc') as SpecialFunction,
+  betainc: () => require('@stdlib/math-base-special-betainc') as SpecialFunction,
+  gammaCdf: () => require('@stdlib/stats-base-dists-gamma-cdf') as SpecialFunction,
+  gammaQuantile: () => require('@stdlib/stats-base-dists-gamma-quantile') as SpecialFunction,
+  tQuantile: () => require('@stdlib/stats-base-dists-t-quantile') as SpecialFunction,
+  betaQuantile: () => require('@stdlib/stats-base-dists-beta-quantile') as SpecialFunction,
+};
 const loaded = new Map<string, SpecialFunction>();
 
-function load(name: string): SpecialFunction {
+function load(name: keyof typeof LIBRARY): SpecialFunction {
   const known = loaded.get(name);
   if (known !== undefined) return known;
-  const found = require(`@stdlib/${name}`) as SpecialFunction;
+  const found = LIBRARY[name]();
   loaded.set(name, found);
   return found;
 }
@@ -24,7 +35,7 @@ function load(name: string): SpecialFunction {
  * logGamma(5) // => Math.log(24)
  */
 export function logGamma(x: number): number {
-  return load('math-base-special-gammaln')(x);
+  return load('gammaln')(x);
 }
 
 /**
@@ -54,7 +65,7 @@ export function trigamma(x: number): number {
  * normalCdf(0) // => 0.5
  */
 export function normalCdf(z: number): number {
-  return 0.5 * load('math-base-special-erfc')(-z / Math.SQRT2);
+  return 0.5 * load('erfc')(-z / Math.SQRT2);
 }
 
 /**
@@ -64,7 +75,7 @@ export function normalCdf(z: number): number {
  * gammaCdf(2, 1) // => 0.8646647167633873
  */
 export function gammaCdf(x: number, shape: number): number {
-  return load('stats-base-dists-gamma-cdf')(x, shape, 1);
+  return load('gammaCdf')(x, shape, 1);
 }
 
 /**
@@ -85,7 +96,7 @@ export function chiSquareCdf(x: number, degrees: number): number {
  * gammaQuantile(0.5, 1) // => 0.6931471805599453
  */
 export function gammaQuantile(p: number, shape: number): number {
-  return load('stats-base-dists-gamma-quantile')(p, shape, 1);
+  return load('gammaQuantile')(p, shape, 1);
 }
 
 /**
@@ -96,7 +107,7 @@ export function gammaQuantile(p: number, shape: number): number {
  * Number(studentTQuantile(0.975, 10).toFixed(9)) // => 2.228138852
  */
 export function studentTQuantile(p: number, degrees: number): number {
-  return load('stats-base-dists-t-quantile')(p, degrees);
+  return load('tQuantile')(p, degrees);
 }
 
 /**
@@ -106,7 +117,7 @@ export function studentTQuantile(p: number, degrees: number): number {
  * Number(betaQuantile(0.5, 2, 2).toFixed(12)) // => 0.5
  */
 export function betaQuantile(p: number, a: number, b: number): number {
-  return load('stats-base-dists-beta-quantile')(p, a, b);
+  return load('betaQuantile')(p, a, b);
 }
 
 /**
@@ -120,7 +131,7 @@ export function betaQuantile(p: number, a: number, b: number): number {
  * Number(studentTCdf(1, 1).toFixed(12)) // => 0.75
  */
 export function studentTCdf(t: number, degrees: number): number {
-  const tail = 0.5 * load('math-base-special-betainc')(degrees / (degrees + t * t), degrees / 2, 0.5);
+  const tail = 0.5 * load('betainc')(degrees / (degrees + t * t), degrees / 2, 0.5);
   return t < 0 ? tail : 1 - tail;
 }
 
@@ -135,5 +146,5 @@ export function studentTCdf(t: number, degrees: number): number {
 export function binomialCdf(k: number, trials: number, chance: number): number {
   if (k < 0) return 0;
   if (k >= trials) return 1;
-  return load('math-base-special-betainc')(1 - chance, trials - k, k + 1);
+  return load('betainc')(1 - chance, trials - k, k + 1);
 }

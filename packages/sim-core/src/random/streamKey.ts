@@ -10,10 +10,13 @@ export interface StreamAddress {
   readonly place: string | null;
   /** What the numbers are for: "cycle", "travel", "stop:jam" and so on. */
   readonly purpose: string;
+  /** Which of the continuations of one show, where a show is split into several; not given before that. */
+  readonly branch?: string;
 }
 
 /**
- * The text a stream is seeded with: JSON of [seed, replication, place, purpose] and a final NUL.
+ * The text a stream is seeded with: JSON of [seed, replication, place, purpose], with the branch behind if there is one, and a
+ * final NUL.
  *
  * JSON keeps 1 and "1" and neighbouring parts apart; the NUL keeps keys apart where one repeats the other.
  *
@@ -22,10 +25,12 @@ export interface StreamAddress {
  * streamKey({ seed: 7, replication: 0, place: 'tipper', purpose: 'cycle' }) // => '[7,0,"tipper","cycle"]\0'
  */
 export function streamKey(address: StreamAddress): string {
-  const { seed, replication, place, purpose } = address;
+  const { seed, replication, place, purpose, branch } = address;
   requireParameter(isCount(seed), 'streamKey', 'seed', seed, 'a whole number from 0 to 9007199254740991');
   requireParameter(isCount(replication), 'streamKey', 'replication', replication, 'a whole number from 0');
-  return `${JSON.stringify([seed, replication, place, purpose])}\0`;
+  const parts = [seed, replication, place, purpose];
+  if (branch !== undefined) parts.push(branch);
+  return `${JSON.stringify(parts)}\0`;
 }
 
 function isCount(value: number): boolean {

@@ -77,6 +77,8 @@ export {
   type FloodCardOptions,
   type FloodLine,
 } from './floodCard.js';
+export { howRare, type HowRare, type HowRareOptions, watchable } from './howRare.js';
+export { nextLevels, type SplitLevel } from './splitLevels.js';
 export type { MeasureContext } from './measureEstimate.js';
 export {
   type Spares,

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { type Change, parseChanges, type TypedOption } from '../../changes/index.js';
+import type { TypedOption } from '../../changes/index.js';
 
 /** Options as they were typed, each with its turn among all of them. */
 interface Typed extends TypedOption {
@@ -45,17 +45,4 @@ export function withChangeOptions(command: Command): Command {
     );
   }
   return command;
-}
-
-/**
- * The changes that were typed, in their order.
- *
- * @throws ChangeError with every option that cannot be read
- */
-export function changesOf(options: ChangeOptions): Change[] {
-  const { set, swap, move, without, with: put, stopsOff, after, before } = options;
-  const typed = [set, swap, move, without, put, stopsOff, after, before].flatMap((some) => some ?? []);
-  return parseChanges(
-    typed.toSorted((a, b) => a.turn - b.turn).map(({ option, value }) => ({ option, value })),
-  );
 }

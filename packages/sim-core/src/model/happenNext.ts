@@ -1,0 +1,85 @@
+import { SimulationError } from '../errors/index.js';
+import { assignJobs, changeDuty } from './crew.js';
+import { deliver, deliverChute, feed } from './delivery.js';
+import { CLEARED, CYCLE_END, DELIVERY, HANDS, NOTICED, SAMPLE, STOP, SWEEP } from './eventClass.js';
+import { leverDone } from './levers.js';
+import { checkLock } from './locked.js';
+import { type LoopState, ROLES } from './loopState.js';
+import { endCycle } from './mechanism.js';
+import { mended, swapDone, wantOut } from './pulls.js';
+import { sample, startMeasuring } from './sampling.js';
+import { clear, clockStop, notice, plannedStop, strike } from './stops.js';
+import { sweepDone, sweepDue } from './sweep.js';
+import { onTick } from './tick.js';
+import { askForBalls, topUpDue } from './topUp.js';
+
+/** The next event in the queue happens, with all that follows from it at the same instant; gives its timer. */
+export function happenNext(s: LoopState): number {
+  const { queue } = s;
+  const timer = queue.next();
+  happen(s, timer);
+  if (s.tooFew) {
+    s.tooFew = false;
+    askForBalls(s);
+  }
+  if (s.crewChanged) assignJobs(s);
+  // What has come to stand, or to the end of its way, may have been the last that moved.
+  if (s.canLock && s.heldUpModules > 0) checkLock(s);
+  s.progress.count(1, queue.now);
+  return timer;
+}
+
+/** Sets the timer for the next change of the crew. */
+export function scheduleDuty(s: LoopState): void {
+  const next = s.spec.crew.duty[s.dutyStep];
+  if (next !== undefined) s.queue.schedule(s.dutyTimer, onTick(next.fromSeconds), HANDS);
+}
+
+function happen(s: LoopState, timer: number): void {
+  const n = s.modules;
+  switch (s.queue.eventClass) {
+    case CYCLE_END:
+      return endCycle(s, timer);
+    case DELIVERY:
+      if (timer < 2 * n) return deliver(s, timer - n);
+      return timer === s.feedTimer ? feed(s) : deliverChute(s, timer - s.firstChuteTimer);
+    case STOP:
+      return timer < n ? strike(s, timer) : stopByTime(s, timer);
+    case NOTICED:
+      return notice(s, timer);
+    case CLEARED:
+      return clear(s, timer);
+    case HANDS:
+      return hands(s, timer);
+    case SWEEP:
+      if (timer === s.topUpTimer) return topUpDue(s);
+      return timer === s.sweepTimer ? sweepDue(s) : sweepDone(s);
+    case SAMPLE:
+      return timer === s.sampleTimer ? sample(s) : startMeasuring(s);
+    default:
+      throw new SimulationError(`an event of the unknown class ${s.queue.eventClass}`);
+  }
+}
+
+function stopByTime(s: LoopState, timer: number): void {
+  const of = s.timerOf[timer];
+  if (s.timerRole[timer] === ROLES.clock) clockStop(s, of);
+  else plannedStop(s, of, s.stops.planned[timer - s.firstPlannedTimer].row);
+}
+
+function hands(s: LoopState, timer: number): void {
+  const m = s.timerOf[timer];
+  switch (s.timerRole[timer]) {
+    case ROLES.mechanism:
+      return swapDone(s, m);
+    case ROLES.outlasts:
+      return wantOut(s, m);
+    case ROLES.mended:
+      return mended(s, m);
+    case ROLES.lever:
+      return leverDone(s, m);
+    default:
+      changeDuty(s);
+      return scheduleDuty(s);
+  }
+}
