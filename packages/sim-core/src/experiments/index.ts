@@ -15,8 +15,7 @@ export type {
 } from './runResult.js';
 export { runResultSchema } from './runResultSchema.js';
 export { LAP_QUANTILES, type LoggedShow, toLoggedShow } from './loggedReading.js';
-export type { FloodReading, LoggedReading, Reading, StopReading } from './reading.js';
-export type { FloodReading, Reading, SplitReading, StopReading } from './reading.js';
+export type { FloodReading, LoggedReading, Reading, SplitReading, StopReading } from './reading.js';
 export { RAN_OVER, readSplit, type SplitStart, toSplitStart } from './splitReading.js';
 export { NOT_SEEN, readFlood } from './floodReading.js';
 export { leadSeconds, readStop, stoppedLoop } from './stopReading.js';

@@ -40,8 +40,6 @@ export interface LoggedReading {
   readonly counterAt: readonly number[];
 }
 
-/** Another way to read a show than by the measures alone. */
-export type Reading = StopReading | FloodReading | LoggedReading | StopsReading | WatchReading;
 /**
  * What is read instead of the usual measures: how often watched baskets run over, by multilevel splitting. The show is
  * split when one of them has become so full.
@@ -55,4 +53,10 @@ export interface SplitReading {
 }
 
 /** Another way to read a show than by the measures alone. */
-export type Reading = StopReading | FloodReading | StopsReading | WatchReading | SplitReading;
+export type Reading =
+  | StopReading
+  | FloodReading
+  | LoggedReading
+  | StopsReading
+  | WatchReading
+  | SplitReading;

@@ -11,6 +11,8 @@ const require = createRequire(import.meta.url);
 // Each with its name written out, so that build/bundleCheck.mjs sees what to take in.
 const LIBRARY = {
   gammaln: () => require('@stdlib/math-base-special-gammaln') as SpecialFunction,
+  digamma: () => require('@stdlib/math-base-special-digamma') as SpecialFunction,
+  trigamma: () => require('@stdlib/math-base-special-trigamma') as SpecialFunction,
   erfc: () => require('@stdlib/math-base-special-erfc') as SpecialFunction,
   betainc: () => require('@stdlib/math-base-special-betainc') as SpecialFunction,
   gammaCdf: () => require('@stdlib/stats-base-dists-gamma-cdf') as SpecialFunction,
@@ -45,7 +47,7 @@ export function logGamma(x: number): number {
  * Number(digamma(1).toFixed(12)) // => -0.577215664902
  */
 export function digamma(x: number): number {
-  return load('math-base-special-digamma')(x);
+  return load('digamma')(x);
 }
 
 /**
@@ -55,7 +57,7 @@ export function digamma(x: number): number {
  * Number(trigamma(1).toFixed(12)) // => Number((Math.PI ** 2 / 6).toFixed(12))
  */
 export function trigamma(x: number): number {
-  return load('math-base-special-trigamma')(x);
+  return load('trigamma')(x);
 }
 
 /**

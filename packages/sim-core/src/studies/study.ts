@@ -249,6 +249,10 @@ export class Study {
   }
 }
 
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
 function taskOf({ spec, reading, doubt }: System, seed: number, replication: number): StudyTask {
   return {
     spec,
@@ -257,10 +261,4 @@ function taskOf({ spec, reading, doubt }: System, seed: number, replication: num
     ...(reading !== undefined && { reading }),
     ...(doubt !== undefined && { doubt }),
   };
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
-}
-
-function taskOf({ spec, reading }: System, seed: number, replication: number): StudyTask {
-  return { spec, seed, replication, ...(reading !== undefined && { reading }) };
 }
