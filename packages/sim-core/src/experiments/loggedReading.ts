@@ -26,6 +26,11 @@ export interface LoggedShow {
   readonly laps: readonly number[];
 }
 
+/** How many numbers tell of one show. */
+export function loggedRowLength({ modules }: LoopSpec, { counterAt }: LoggedReading): number {
+  return PER_MODULE * modules.length + Math.max(0, counterAt.length - 1) + LAP_QUANTILES;
+}
+
 /** Simulates one show and tells of it what a log tells, as a row of numbers (see `toLoggedShow`). */
 export function readLogged(
   spec: LoopSpec,

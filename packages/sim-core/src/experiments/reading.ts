@@ -53,10 +53,4 @@ export interface SplitReading {
 }
 
 /** Another way to read a show than by the measures alone. */
-export type Reading =
-  | StopReading
-  | FloodReading
-  | LoggedReading
-  | StopsReading
-  | WatchReading
-  | SplitReading;
+export type Reading = StopReading | FloodReading | LoggedReading | StopsReading | WatchReading | SplitReading;

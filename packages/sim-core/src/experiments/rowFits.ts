@@ -1,7 +1,9 @@
 import type { LoopSpec } from '../model/spec/index.js';
+import { loggedRowLength } from './loggedReading.js';
 import { MEASURES } from './measures.js';
 import type { Reading } from './reading.js';
 import { WATCHED } from './showValues.js';
+import { SPLIT_FIGURES } from './splitReading.js';
 import { stopRowFits } from './stopShow.js';
 
 /**
@@ -22,6 +24,10 @@ export function rowFits(spec: LoopSpec, reading: Reading | undefined, values: re
       return values.length === MEASURES.length + WATCHED.length;
     case 'flood':
       return values.length === reading.moments * spec.modules.length;
+    case 'logged':
+      return values.length === loggedRowLength(spec, reading);
+    case 'split':
+      return values.length > SPLIT_FIGURES;
     case 'stop':
       return stopRowFits(values);
   }

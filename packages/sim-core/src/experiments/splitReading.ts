@@ -18,7 +18,7 @@ export interface SplitStart {
 }
 
 /** Figures before the peaks in the row of a start. */
-const FIGURES = 4;
+export const SPLIT_FIGURES = 4;
 
 /**
  * One start of a show by multilevel splitting: whenever a watched basket reaches the next level, the show goes on in
@@ -76,5 +76,5 @@ export function readSplit(
 /** A start from its row of numbers. */
 export function toSplitStart(row: readonly number[]): SplitStart {
   const [chance = NaN, hoursShare = NaN, ballsPerHour = NaN, shows = NaN] = row;
-  return { chance, hoursShare, ballsPerHour, shows, peaks: row.slice(FIGURES) };
+  return { chance, hoursShare, ballsPerHour, shows, peaks: row.slice(SPLIT_FIGURES) };
 }
