@@ -24,6 +24,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   doubt: ['model/spec', 'random', 'distributions', 'numerics', 'errors'],
   experiments: [
     'doubt',
+    'distributions',
     'model',
     'model/spec',
     'scenario',

@@ -1,5 +1,6 @@
 export { change } from './change.js';
 export { check } from './check.js';
+export { counted } from './counted.js';
 export { explain } from './explain.js';
 export { load, type LoopSource } from './load.js';
 export type { Amount, Time } from './optionValues.js';
@@ -12,14 +13,20 @@ export {
   type BestOrderLoopOptions,
   compare,
   type CompareLoopsOptions,
+  debrief,
+  type DebriefLogsOptions,
   enough,
   type EnoughOptions,
+  fit,
+  type FitLogsOptions,
   floodCard,
   type FloodCardLoopOptions,
   howMany,
   type HowManyLoopOptions,
   inline,
   type InlineLoopOptions,
+  match,
+  type MatchLoopOptions,
   mendFirst,
   type MendFirstLoopOptions,
   sideBySide,

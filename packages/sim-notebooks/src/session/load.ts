@@ -22,15 +22,20 @@ export function load(source: string): Loop {
   return plainly(() => {
     if (isText(source)) {
       const text = source.replace(/^\s*\n/, '');
-      return loopOf(text, TYPED, parseScenario(text, TYPED));
+      return made(text, TYPED, parseScenario(text, TYPED));
     }
     const { text, sha256 } = readScenarioText(placeOf(source));
     const read = parseScenario(text, source);
-    return loopOf(text, source, { ...read, source: { file: source, sha256 } });
+    return made(text, source, { ...read, source: { file: source, sha256 } });
   });
 }
 
-function loopOf(text: string, file: string, scenario: Scenario): Loop {
+/** The loop of a text that was made, not typed. */
+export function loopOf(text: string, file: string): Loop {
+  return made(text, file, parseScenario(text, file));
+}
+
+function made(text: string, file: string, scenario: Scenario): Loop {
   return new Loop({ text, file, scenario, changes: [], changesInWords: [] });
 }
 
@@ -39,7 +44,7 @@ function isText(source: string): boolean {
 }
 
 /** The path from here of a file that lies here or in a folder above; as it was written when there is none. */
-function placeOf(path: string): string {
+export function placeOf(path: string): string {
   for (let folder = process.cwd(); ; folder = dirname(folder)) {
     const found = resolve(folder, path);
     if (existsSync(found)) return folder === process.cwd() ? path : relative(process.cwd(), found);

@@ -9,3 +9,6 @@ export { inline, type InlineLoopOptions } from './inline.js';
 export { mendFirst, type MendFirstLoopOptions } from './mendFirst.js';
 export { spares, type SparesLoopOptions } from './spares.js';
 export { whenItStops, type WhenItStopsLoopOptions } from './whenItStops.js';
+export { debrief, type DebriefLogsOptions } from './debrief.js';
+export { fit, type FitLogsOptions } from './fit.js';
+export { match, type MatchLoopOptions } from './match.js';
