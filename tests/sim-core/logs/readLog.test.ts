@@ -110,6 +110,15 @@ describe('a log of the bench', () => {
     expect([log.rows, log.used]).toEqual([12, 5]);
   });
 
+  it('tells of days that say nothing', () => {
+    const log = read(`${BENCH}# day: 2\ntime,day,what\n0,,start\n9,3,end`);
+    expect(log.problems.map(({ line, severity, code }) => [line, severity, code])).toEqual([
+      [undefined, 'kept, but look', 'not_understood'],
+      [5, 'kept, but look', 'not_understood'],
+    ]);
+    expect(log.used).toBe(2);
+  });
+
   it('takes a stop as cleared when a batch comes out', () => {
     const log = read(`${BENCH}time,what,count\n0,start\n10,stop\n50,batch,3\n60,end`);
     expect(log.records[0]?.stops).toEqual([{ cause: 'stop', from: 10, cleared: 50 }]);

@@ -77,7 +77,13 @@ export class RowReader implements CsvReader {
   }
 
   finish(): { readonly rows: LogRow[]; readonly total: number; readonly times: 'clock' | 'elapsed' } {
-    return { times: this.times ?? this.settle(), rows: this.rows, total: this.total };
+    const times = this.times ?? this.settle();
+    if (times === 'elapsed' && this.source.head['day'] !== undefined)
+      this.source.problems.look(
+        { file: this.source.file, found: `day: ${this.source.head['day']}` },
+        { code: 'not_understood', rule: NO_DAY },
+      );
+    return { times, rows: this.rows, total: this.total };
   }
 
   /** Decides how times are meant, and reads the rows that waited for it. */
@@ -114,6 +120,8 @@ export class RowReader implements CsvReader {
         rule: 'the day is none',
         hint: 'Write its number, or a date such as 2026-05-02.',
       };
+    if (day !== undefined && this.times === 'elapsed')
+      this.look(where, { code: 'not_understood', rule: NO_DAY });
     const count = this.countOf(cells, meaning);
     if ('code' in count) return count;
     const lasted = readLasted(this.cell(cells, 'lasted'));
@@ -263,3 +271,5 @@ export class RowReader implements CsvReader {
 
 const COLUMNS = ['time', 'day', 'module', 'what', 'cause', 'count', 'level', 'lasted', 'note'] as const;
 type ColumnName = (typeof COLUMNS)[number];
+
+const NO_DAY = 'a day is not read where times are since the start';
