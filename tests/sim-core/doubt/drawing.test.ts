@@ -146,6 +146,51 @@ describe('a mean of lognormal times', () => {
   });
 });
 
+describe('times of other families', () => {
+  const at = (name: string): number => (name === 'x' ? 0.9 : 0.3);
+  const draw = (time: Parameters<typeof drawTime>[0], n: number): unknown =>
+    drawTime(time, 'x', n, at, () => undefined);
+  const z = jstat.normal.inv(0.9, 0, 1);
+
+  it('normal and gamma: the spread by chi-square, the mean beside it on the logarithm', () => {
+    const cv = 0.2 * Math.sqrt(10 / jstat.gamma.inv(0.7, 4.5, 2));
+    const mean = 8 * Math.exp((z * cv) / Math.sqrt(10));
+    for (const family of ['normal', 'gamma'] as const)
+      expect(draw({ family, mean: 8, cv: 0.2 }, 10)).toEqual({
+        family,
+        mean: expect.closeTo(mean, 6) as number,
+        cv: expect.closeTo(cv, 8) as number,
+      });
+  });
+
+  it('Erlang: all stages of all values make one gamma', () => {
+    expect(draw({ family: 'erlang', mean: 30, stages: 3 }, 5)).toEqual({
+      family: 'erlang',
+      mean: expect.closeTo((30 * 15) / jstat.gamma.inv(0.1, 15, 1), 3) as number,
+      stages: 3,
+    });
+  });
+
+  it('uniform, triangular and measured times are stretched, by their own spread over the root of n', () => {
+    // Uniform from 2 to 4: mean 3, variance 4 / 12.
+    const by = Math.exp((z * Math.sqrt(1 / 3)) / 3 / Math.sqrt(10));
+    expect(draw({ family: 'uniform', min: 2, max: 4 }, 10)).toEqual({
+      family: 'uniform',
+      min: expect.closeTo(2 * by, 9) as number,
+      max: expect.closeTo(4 * by, 9) as number,
+    });
+    // Measured 2 and 4: mean 3, variance 1, divisor n.
+    const measured = draw({ family: 'empirical', values: [2, 4] }, 2) as { values: number[] };
+    expect(measured.values[1]).toBeCloseTo(4 * Math.exp(z / 3 / Math.SQRT2), 9);
+  });
+
+  it('a spread from two values is at most 2, however far out it is drawn', () => {
+    const far = (name: string): number => (name === 'x' ? 0.5 : 0.9999);
+    const drawn = drawTime({ family: 'lognormal', mean: 60, cv: 0.6 }, 'x', 2, far, () => undefined);
+    expect(lognormalParameters(drawn as { mean: number; cv: number }).sigma).toBeCloseTo(2, 9);
+  });
+});
+
 describe('Weibull clocks', () => {
   it('scatter as maximum likelihood does: 0.6079, 1.1087 and 0.2570 over n', () => {
     const n = 400;
