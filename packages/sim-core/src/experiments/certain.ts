@@ -1,6 +1,8 @@
-import type { DistributionSpec } from '../distributions/index.js';
 import type { LoopSpec, ModuleSpec, RemedySpec, StopCauseSpec } from '../model/spec/index.js';
 import { type Possibilities, possibilities } from './possibilities.js';
+
+/** A time as a scenario gives it. */
+type Time = ModuleSpec['cycle'];
 
 /** What the scenario alone says of a loop. */
 interface Known {
@@ -83,11 +85,11 @@ function strikesByChance({ trigger, drops, remedy }: StopCauseSpec): boolean {
   }
 }
 
-function timesOf(remedy: RemedySpec): readonly DistributionSpec[] {
+function timesOf(remedy: RemedySpec): readonly Time[] {
   return remedy.kind === 'itself' ? [remedy.time] : [remedy.notice, remedy.walk, remedy.clear];
 }
 
-function varies(time: DistributionSpec | undefined): boolean {
+function varies(time: Time | undefined): boolean {
   return time !== undefined && time.family !== 'constant';
 }
 

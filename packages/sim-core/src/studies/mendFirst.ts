@@ -155,7 +155,7 @@ class Gains {
   column(id: string, count: number): number[] {
     const { table } = this.study;
     return this.now(count).map((now, replication) => {
-      if (!this.stopped(id, replication)) return 0 * now;
+      if (!this.stopped(id, replication)) return Number.isNaN(now) ? NaN : 0;
       const [mended = NaN] = table.column((this.mended.get(id) as System).key, this.index, 1, replication);
       return this.sign * (mended - now);
     });

@@ -69,7 +69,7 @@ export function firstLook(replications: number): number {
  * const withBasket = (capacity) => ({ ...exampleLoop, modules: exampleLoop.modules.map((one) => ({ ...one, basket: { ...one.basket, capacity } })) });
  * const grid = { values: [50, 100, 150], step: 50, min: 10, whole: true, fixed: true };
  * const baskets = { thing: { kind: 'key', key: 'baskets', unit: '' }, now: exampleLoop, today: 150, at: withBasket, grid, want: 'least' };
- * (await sweep(study, baskets, { replications: 10, on: 'spills_per_hour' })).recommended // => 50
+ * (await sweep(study, baskets, { replications: 40, on: 'spills_per_hour' })).recommended // => 50
  */
 export async function sweep(study: Study, varied: Varied, options: SweepOptions): Promise<Sweep> {
   const { replications, on, limit, margin, also = [], want, confidence = 0.95 } = options;
