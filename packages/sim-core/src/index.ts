@@ -14,6 +14,7 @@ export {
   inlineAnswer,
   firstAidWords,
   floodCardAnswer,
+  howRareAnswer,
   howManyAnswer,
   type IntervalsPicture,
   type KindName,
@@ -54,6 +55,7 @@ export { type Ask, askedFile, type AskedScenario } from './cli/questions/askedSc
 export { bestOfQuestion, type BestOfQuestionOptions } from './cli/questions/bestOfQuestion.js';
 export { bestOrderQuestion, type BestOrderQuestionOptions } from './cli/questions/bestOrderQuestion.js';
 export { howManyQuestion, type HowManyQuestionOptions } from './cli/questions/howManyQuestion.js';
+export { howRareQuestion } from './cli/questions/howRareQuestion.js';
 export { inlineQuestion, type InlineQuestionOptions } from './cli/questions/inlineQuestion.js';
 export { sparesQuestion, type SparesQuestionOptions } from './cli/questions/sparesQuestion.js';
 export { whenStopsQuestion, type WhenStopsQuestionOptions } from './cli/questions/whenStopsQuestion.js';
@@ -263,6 +265,12 @@ export {
   type FloodCard,
   type FloodCardOptions,
   type FloodLine,
+  howRare,
+  type HowRare,
+  type HowRareOptions,
+  nextLevels,
+  type SplitLevel,
+  watchable,
   journalHead,
   journalLine,
   journalSeed,

@@ -40,6 +40,8 @@ export {
   type FloodCardLoopOptions,
   howMany,
   type HowManyLoopOptions,
+  howRare,
+  type HowRareLoopOptions,
   inline,
   type InlineLoopOptions,
   load,

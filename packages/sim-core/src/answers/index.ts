@@ -13,6 +13,7 @@ export { bestOfAnswer } from './bestOfAnswer.js';
 export { bestOrderAnswer } from './bestOrderAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
+export { howRareAnswer } from './howRareAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';
 export { mendFirstAnswer } from './mendFirstAnswer.js';

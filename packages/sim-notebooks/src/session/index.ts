@@ -18,6 +18,8 @@ export {
   type FloodCardLoopOptions,
   howMany,
   type HowManyLoopOptions,
+  howRare,
+  type HowRareLoopOptions,
   inline,
   type InlineLoopOptions,
   mendFirst,
