@@ -28,6 +28,7 @@ const QUESTIONS = [
   { question: 'Which spares?', args: ['spares', DEMO] },
   { question: 'What to mend first?', args: ['mend-first', DEMO] },
   { question: 'What if it stops now?', args: ['when-stops', DEMO, 'drunken-stairs', '--for', '5min'] },
+  { question: 'How rarely does a basket run over?', args: ['how-rare', DEMO, 'copper-snail'] },
   { question: 'How soon does each basket flood?', args: ['flood-card', DEMO] },
 ];
 

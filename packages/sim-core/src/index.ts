@@ -19,6 +19,7 @@ export {
   inlineAnswer,
   firstAidWords,
   floodCardAnswer,
+  howRareAnswer,
   howManyAnswer,
   type IntervalsPicture,
   type KindName,
@@ -99,6 +100,7 @@ export {
   fittedParts,
   scenarioWithFits,
 } from './cli/questions/fitQuestion.js';
+export { howRareQuestion } from './cli/questions/howRareQuestion.js';
 export { inlineQuestion, type InlineQuestionOptions } from './cli/questions/inlineQuestion.js';
 export { matchQuestion, type MatchQuestionOptions } from './cli/questions/matchQuestion.js';
 export { sparesQuestion, type SparesQuestionOptions } from './cli/questions/sparesQuestion.js';
@@ -358,6 +360,12 @@ export {
   type FloodCard,
   type FloodCardOptions,
   type FloodLine,
+  howRare,
+  type HowRare,
+  type HowRareOptions,
+  nextLevels,
+  type SplitLevel,
+  watchable,
   journalHead,
   journalLine,
   journalSeed,

@@ -48,6 +48,8 @@ export {
   type FloodCardLoopOptions,
   howMany,
   type HowManyLoopOptions,
+  howRare,
+  type HowRareLoopOptions,
   inline,
   type InlineLoopOptions,
   load,

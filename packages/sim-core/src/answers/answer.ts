@@ -10,6 +10,7 @@ export const QUESTIONS = [
   'inline',
   'when-stops',
   'flood-card',
+  'how-rare',
   'how-many',
   'spares',
   'mend-first',

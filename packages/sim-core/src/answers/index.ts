@@ -14,6 +14,7 @@ export { bestOrderAnswer } from './bestOrderAnswer.js';
 export { compareAnswer } from './compareAnswer.js';
 export { type BuilderPage, debriefAnswer, type DebriefContext } from './debriefAnswer.js';
 export { enoughAnswer } from './enoughAnswer.js';
+export { howRareAnswer } from './howRareAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
 export { fitAnswer, type FitContext } from './fitAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';

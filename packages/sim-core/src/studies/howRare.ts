@@ -135,7 +135,8 @@ async function findLevels(
     pilotShows += rows.reduce((sum, { shows }) => sum + shows, 0);
     const last = levels.at(-1)?.share ?? 0;
     const peaks = rows.flatMap((start) => start.peaks).filter((peak) => peak >= last);
-    const often = peaks.filter((peak) => peak === RAN_OVER).length >= OFTEN * peaks.length;
+    const over = peaks.filter((peak) => peak === RAN_OVER).length;
+    const often = levels.length === 0 && over >= OFTEN * peaks.length;
     const next = often ? [] : nextLevels(peaks, last);
     if (next.length === 0) break;
     levels.push(...next);

@@ -1,5 +1,5 @@
 /** Commands whose verbs are called otherwise. */
-const COMMANDS = /\b(?:when-stops|mend-first|how-many|best-of|best-order|flood-card)\b/g;
+const COMMANDS = /\b(?:when-stops|mend-first|how-many|best-of|best-order|flood-card|how-rare)\b/g;
 
 /**
  * Advice of the command line in the words of a cell: options without dashes, as they stand between braces, and a command as

@@ -23,6 +23,8 @@ export {
   type FloodCardLoopOptions,
   howMany,
   type HowManyLoopOptions,
+  howRare,
+  type HowRareLoopOptions,
   inline,
   type InlineLoopOptions,
   match,

@@ -18,6 +18,7 @@ import type { EnoughCommandOptions } from './enoughCommand.js';
 import type { FitCommandOptions } from './fitCommand.js';
 import type { InlineCommandOptions } from './inlineCommand.js';
 import type { FloodCardCommandOptions } from './floodCardCommand.js';
+import type { HowRareCommandOptions } from './howRareCommand.js';
 import type { HowManyCommandOptions } from './howManyCommand.js';
 import type { MatchCommandOptions } from './matchCommand.js';
 import type { MendFirstCommandOptions } from './mendFirstCommand.js';
@@ -39,6 +40,7 @@ export function registerQuestions(program: Command, context: CommandContext): vo
   registerInline(program, context);
   registerWhenStops(program, context);
   registerFloodCard(program, context);
+  registerHowRare(program, context);
   registerHowMany(program, context);
   registerSpares(program, context);
   registerBestOrder(program, context);
@@ -246,6 +248,20 @@ function registerFloodCard(program: Command, context: CommandContext): void {
       const { floodCardCommand } = await import('./floodCardCommand.js');
       context.finish(await floodCardCommand(file, options, context.args));
     });
+}
+
+function registerHowRare(program: Command, context: CommandContext): void {
+  const command = program
+    .command('how-rare')
+    .description('the chance that a basket runs over, also when a hundred shows would not see it once')
+    .argument('<file>', 'scenario file (YAML or JSON)')
+    .argument('[module]', 'module whose basket it is; any basket if not given');
+  withQuestionOptions(withReplications(command, 'how many shows are started', 300)).action(
+    async (file: string, module: string | undefined, options: HowRareCommandOptions) => {
+      const { howRareCommand } = await import('./howRareCommand.js');
+      context.finish(await howRareCommand(file, module, options, context.args));
+    },
+  );
 }
 
 function registerHowMany(program: Command, context: CommandContext): void {

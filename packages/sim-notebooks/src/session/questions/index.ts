@@ -5,6 +5,7 @@ export { enough, type EnoughOptions } from './enough.js';
 export { sideBySide, type SideBySideOptions } from './sideBySide.js';
 export { floodCard, type FloodCardLoopOptions } from './floodCard.js';
 export { howMany, type HowManyLoopOptions, type VariedName } from './howMany.js';
+export { howRare, type HowRareLoopOptions } from './howRare.js';
 export { inline, type InlineLoopOptions } from './inline.js';
 export { mendFirst, type MendFirstLoopOptions } from './mendFirst.js';
 export { spares, type SparesLoopOptions } from './spares.js';
