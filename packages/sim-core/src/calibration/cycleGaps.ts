@@ -1,4 +1,4 @@
-import { median, medianAbsoluteDeviation } from 'simple-statistics';
+import { mean, median, medianAbsoluteDeviation } from 'simple-statistics';
 import type { ModuleRecord } from '../logs/index.js';
 import type { Timed } from '../statistics/index.js';
 import { runningTime } from './runningTime.js';
@@ -17,6 +17,8 @@ export interface CycleGaps {
   readonly single: readonly (readonly Timed[])[];
   /** Cycles in all times that were used, those without a batch included. */
   readonly cycles: number;
+  /** Balls of the batches that ended the times that were used. */
+  readonly balls: readonly number[];
   /** Cycles without a batch: a time of about k cycles hides k - 1 of them. */
   readonly skipped: number;
   /** Times that were left out, and why. */
@@ -52,15 +54,19 @@ export function cycleGaps(
 ): CycleGaps {
   const gaps = records.map(gapsOf);
   const values = gaps.flat().map(({ value }) => value);
-  if (values.length === 0) return { single: [], cycles: 0, skipped: 0, leftOut: [], regular: true };
+  if (values.length === 0)
+    return { single: [], cycles: 0, balls: [], skipped: 0, leftOut: [], regular: true };
   const one = oneCycle(values);
   const close = values.filter((value) => value > 0.6 * one && value < 1.4 * one);
   const spread = close.length < 3 ? 0 : (1.4826 * medianAbsoluteDeviation(close)) / one;
   const regular = spread <= CLOCKLIKE && close.length >= 0.2 * values.length;
   const step = stepOf(records.flatMap(({ batches }) => batches.map(({ at }) => at)));
-  const sort = regular ? byMultiples(one, Math.max(NEAR, SPREADS * spread), step) : byFences(values);
+  const sort = regular
+    ? byMultiples(close.length < 3 ? one : mean(close), Math.max(NEAR, SPREADS * spread), step)
+    : byFences(values);
   const single: Timed[][] = [];
   const leftOut: LeftOut[] = [];
+  const balls: number[] = [];
   let cycles = 0;
   let skipped = 0;
   for (const [record, list] of gaps.entries()) {
@@ -72,30 +78,36 @@ export function cycleGaps(
         continue;
       }
       cycles += found;
+      balls.push(gap.balls);
       skipped += found - 1;
       if (found === 1) kept.push(gap);
     }
     single.push(kept);
   }
-  return { single, cycles, skipped, leftOut, regular };
+  return { single, cycles, balls, skipped, leftOut, regular };
+}
+
+/** A time between two batches, and the balls of the second. */
+interface Gap extends Timed {
+  readonly balls: number;
 }
 
 /** How many cycles a time is, or why it is not used. */
 type Sort = (gap: number) => number | LeftOut['why'];
 
-function gapsOf(record: Pick<ModuleRecord, 'watched' | 'stops' | 'batches'>): Timed[] {
+function gapsOf(record: Pick<ModuleRecord, 'watched' | 'stops' | 'batches'>): Gap[] {
   const { ran } = runningTime(record);
-  const gaps: Timed[] = [];
+  const gaps: Gap[] = [];
   let stretch = 0;
   let before: number | null = null;
-  for (const { at } of record.batches) {
+  for (const { at, balls } of record.batches) {
     while (stretch < ran.length && at > (ran[stretch]?.to ?? Infinity)) {
       stretch++;
       before = null;
     }
     if (at < (ran[stretch]?.from ?? Infinity)) continue;
     // Two batches typed at one moment are no cycle.
-    if (before !== null && at > before) gaps.push({ at, value: at - before });
+    if (before !== null && at > before) gaps.push({ at, value: at - before, balls });
     before = at;
   }
   return gaps;

@@ -42,10 +42,9 @@ export function fitBatch(
   if (counts.length === 0) return null;
   const most = counts.reduce((largest, balls) => Math.max(largest, balls), 1);
   const batch = options.batch ?? most;
-  const bench = records.filter(({ where }) => where === 'bench').flatMap(({ batches }) => batches);
-  const cycles = bench.length + benchGaps.skipped;
-  const of = cycles * batch;
-  const balls = bench.reduce((sum, one) => sum + Math.min(batch, one.balls), 0);
+  // A batch that ends no time counts only because it brought something, so it says nothing of misses.
+  const of = benchGaps.cycles * batch;
+  const balls = benchGaps.balls.reduce((sum, count) => sum + Math.min(batch, count), 0);
   const { confidence } = options;
   return {
     batch,

@@ -99,8 +99,8 @@ function shareRate(stops: number, over: number, confidence: number): PoissonRate
 
 function wearOf(between: readonly number[], rest: readonly number[], confidence: number): WearCheck | null {
   const failures = between.filter((time) => time > 0);
-  const longest = Math.max(...failures);
-  return failures.length >= 2 && failures.some((time) => time < longest)
+  const [first] = failures;
+  return failures.length >= 2 && failures.some((time) => time !== first)
     ? wearCheck({ failures, censored: rest.filter((time) => time > 0) }, confidence)
     : null;
 }

@@ -11,6 +11,9 @@ const MOST_DRAWN = 200_000;
 
 const FAMILIES: readonly FittedFamily[] = ['normal', 'lognormal', 'gamma', 'weibull'];
 
+/** Values that goodness of fit is judged by, at most: more would turn away any family for nothing that matters. */
+const MOST_TESTED = 2000;
+
 /** Values that stand for themselves, at most. */
 const MOST_LISTED = 1000;
 
@@ -58,7 +61,7 @@ export function chooseFamily(values: readonly number[], options: ChooseFamilyOpt
   const none = { n, fits: [], goodness: null };
   const constant = (value: number): DistributionSpec => ({ family: 'constant', value });
   if (n === 1) return { spec: constant(first), ...none, reason: 'one value' };
-  if (Math.max(...values) - Math.min(...values) <= 1e-9 * first)
+  if (values.every((value) => Math.abs(value - first) <= 1e-9 * first))
     return { spec: constant(first), ...none, reason: 'all the same' };
   const fits = families
     .map((family) => fitFamily(family, { failures: values }))
@@ -70,11 +73,17 @@ export function chooseFamily(values: readonly number[], options: ChooseFamilyOpt
   if (n >= ENOUGH && new Set(values).size < n / 2)
     return { spec: themselves, n, fits, goodness: null, reason: 'values repeat' };
   if (n < 3 || most === 0) return { spec: best.spec, n, fits, goodness: null, reason: 'best by AIC' };
-  const samples = Math.max(99, Math.min(most, Math.floor(MOST_DRAWN / n)));
-  const goodness = goodnessOfFit(best.family, values, { uniform, samples });
+  const samples = Math.max(99, Math.min(most, Math.floor(MOST_DRAWN / Math.min(n, MOST_TESTED))));
+  const goodness = goodnessOfFit(best.family, thinned(values), { uniform, samples });
   return n >= ENOUGH && goodness.pValue < alpha
     ? { spec: themselves, n, fits, goodness, reason: 'no family fits' }
     : { spec: best.spec, n, fits, goodness, reason: 'best by AIC' };
+}
+
+/** One value of every so many, in the order given. */
+function thinned(values: readonly number[]): readonly number[] {
+  const every = Math.ceil(values.length / MOST_TESTED);
+  return every === 1 ? values : values.filter((_, i) => i % every === 0);
 }
 
 /** The values in rising order, or so many evenly spaced among them that a scenario file can still be read. */

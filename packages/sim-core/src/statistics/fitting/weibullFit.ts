@@ -55,7 +55,9 @@ export function weibullFit(lifetimes: Lifetimes): WeibullFit {
  * weibullLogLikelihood({ failures: [1, 2, 3] }, 1).toFixed(9) // => (-3 * (Math.log(2) + 1)).toFixed(9)
  */
 export function weibullLogLikelihood({ failures, censored = [] }: Lifetimes, shape: number): number {
-  const longest = Math.max(...failures, ...censored);
+  let longest = 0;
+  for (const time of failures) longest = Math.max(longest, time);
+  for (const time of censored) longest = Math.max(longest, time);
   let powers = 0;
   let logs = 0;
   for (const time of failures) {

@@ -55,7 +55,9 @@ export interface PooledRates {
  * Counts are Poisson, rates gamma with shape a and mean m. Plain empirical Bayes puts in the most likely a and m as if they
  * were known, so its intervals are too short with few copies, and it says that all are the same when the counts happen to
  * differ little. So a and m are averaged over what the counts leave open: prior uniform for the shrinkage a / (a + z), with
- * z the mean count of a copy (Christiansen & Morris 1997, JASA 92, 618-632), and Jeffreys' prior for m at each a. Each copy's knowledge is then taken as the gamma distribution of the same mean and variance, which gives its limits.
+ * z the mean count of a copy (Christiansen & Morris 1997, JASA 92, 618-632), and Jeffreys' prior for m at each a. Each
+ * copy's knowledge is then taken as the gamma distribution of the same mean and variance, which gives its limits; a copy
+ * that was never seen to stop has the lower limit 0.
  *
  * @param copies at least two
  * @throws ParameterError when there are fewer than two copies or a number is out of range
@@ -91,7 +93,7 @@ export function pooledRates(
         own: events / exposure,
         mean,
         sd: Math.sqrt(variance),
-        low: gammaQuantile(tail, like.events) / like.exposure,
+        low: events === 0 ? 0 : gammaQuantile(tail, like.events) / like.exposure,
         high: gammaQuantile(1 - tail, like.events) / like.exposure,
         drawn,
         ...like,
