@@ -66,7 +66,7 @@ describe('the best order of eight modules, one of them in its place, where all 5
     }
 
     const strain = orderStrain(spec);
-    for (const seed of [1, 2, 3, 4, 5]) {
+    for (const seed of [1, 2, 3]) {
       const source = {
         size: 1,
         run: (task: { readonly spec: LoopSpec }): Promise<readonly number[]> =>
