@@ -106,10 +106,11 @@ function verdictSentence(found: Inline): string {
 }
 
 /** In how many shows there was nothing to measure of a rule, when there was in others. */
-function unmeasured({ replications }: Inline, { estimate }: RuleCheck): string {
-  const none = replications - estimate.replications;
+function unmeasured({ replications, doubt }: Inline, { estimate }: RuleCheck): string {
+  const shows = doubt === null ? replications : doubt.draws * doubt.shows_per_draw;
+  const none = shows - estimate.replications;
   if (none === 0 || estimate.mean === null) return '';
-  return ` In ${none} of ${replications} shows there was nothing to measure, and such shows do not speak for it.`;
+  return ` In ${none} of ${shows} shows there was nothing to measure, and such shows do not speak for it.`;
 }
 
 function stopsSentence({ with_it: own, confidence }: Inline, stops: ToleratedStops): string {

@@ -110,7 +110,7 @@ function because({ figures, level }: Match): string[] {
 
 function sure({ replications, level, figures }: Match): string[] {
   const few = figures.filter(
-    ({ figure, predicted }) => figure === 'stops' && predicted !== null && predicted.low === 0,
+    ({ figure, predicted }) => figure === 'stops' && predicted?.low === 0 && predicted.high > 0,
   );
   return [
     `Bands hold ${percent(1 - level)} of simulated shows, figure by figure, whatever way they scatter (order statistics of ${replications} shows).`,

@@ -51,11 +51,12 @@ export function judgeInDoubt(
 ): JudgedInDoubt {
   const strict = 1 - (1 - confidence) / rules.length;
   const judged = rules.map((rule) => {
-    const groups = groupsOf(column(rule.measure), each);
-    return { rule, ...looked(rule, groups, each, hours, confidence, strict) };
+    const values = column(rule.measure);
+    const groups = groupsOf(values, each);
+    return { rule, shows: values.length, ...looked(rule, groups, each, hours, confidence, strict) };
   });
   return {
-    judgement: overall(judged.map(({ rule, estimate, wide }) => checkOf(rule, estimate, wide))),
+    judgement: overall(judged.map(({ rule, shows, estimate, wide }) => checkOf(rule, shows, estimate, wide))),
     rules: judged.map(({ doubt }) => doubt),
   };
 }
@@ -138,8 +139,8 @@ function intervalOf(
 }
 
 /** As `judge` puts it, but no number of shows is named: it may be counts that are missing. */
-function checkOf(rule: HouseRule, estimate: Estimate, strict: Estimate): RuleCheck {
-  const verdict = surelyKept(rule, estimate) ? 'kept' : surelyBroken(rule, strict) ? 'broken' : 'open';
+function checkOf(rule: HouseRule, shows: number, estimate: Estimate, strict: Estimate): RuleCheck {
+  const verdict = surelyKept(rule, estimate, shows) ? 'kept' : surelyBroken(rule, strict) ? 'broken' : 'open';
   const { mean } = estimate;
   return {
     ...rule,
