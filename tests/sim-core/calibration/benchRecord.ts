@@ -29,16 +29,19 @@ export function benchRecord(truth: TrueModule, uniform: Uniform): ModuleRecord {
   const clear = truth.clear === undefined ? null : buildDistribution(truth.clear);
   const ends: { readonly at: number; readonly balls: number }[] = [];
   const strikes: number[] = [];
-  for (let at = 0; cycle !== null && at < seconds;) {
-    const long = cycle.sample(uniform);
-    if (truth.perCycle !== undefined && uniform() < truth.perCycle) strikes.push(at + uniform() * long);
-    at += long;
-    let balls = 0;
-    for (let ball = 0; ball < batch; ball++) if (uniform() < caught) balls++;
-    ends.push({ at, balls });
+  if (cycle !== null) {
+    let at = 0;
+    while (at < seconds) {
+      const long = cycle.sample(uniform);
+      if (truth.perCycle !== undefined && uniform() < truth.perCycle) strikes.push(at + uniform() * long);
+      at += long;
+      let balls = 0;
+      for (let ball = 0; ball < batch; ball++) if (uniform() < caught) balls++;
+      ends.push({ at, balls });
+    }
   }
-  for (let at = gap?.sample(uniform) ?? Infinity; gap !== null && at < seconds; at += gap.sample(uniform))
-    strikes.push(at);
+  const next = (): number => gap?.sample(uniform) ?? Infinity;
+  for (let at = next(); at < seconds; at += next()) strikes.push(at);
   const stops: StopSeen[] = [];
   let stood = 0;
   for (const strike of strikes) {
