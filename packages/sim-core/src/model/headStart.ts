@@ -35,6 +35,8 @@ export class HeadStart {
   /** The least of these; Infinity when no place runs ahead. */
   leastUntil: number = Infinity;
 
+  /** Seconds: a place that is no further than this past the next event is not well past it; see runAhead.ts. */
+  readonly near: number;
   /** True when nobody may count on when a stop will end. */
   readonly redraws: boolean;
 
@@ -77,6 +79,8 @@ export class HeadStart {
         (!canLock || module.drive.kind === 'continuous');
       return may ? 1 : 0;
     });
+    const ways = this.shortestWay.filter((_, m) => this.may[m + 1 < n ? m + 1 : 0] === 1);
+    this.near = ways.length > 0 ? (0.5 * ways.reduce((sum, way) => sum + way, 0)) / ways.length : 0;
   }
 }
 

@@ -22,13 +22,13 @@ import { isOrdinary, runOrdinary } from './ordinaryPlace.js';
 const ROOM_TO_LEAVE = 0.875;
 
 /**
- * Lets all places that run ahead go as far as they can.
+ * Lets the places that run ahead and are not well past the next event in the queue go as far as they can.
  *
  * @param next time of the next event in the queue
  */
 export function runAhead(s: LoopState, next: number): void {
   const { queue, headStart } = s;
-  const { until, shortestWay } = headStart;
+  const { until, shortestWay, near } = headStart;
   const { now } = queue;
   // Before this moment nothing new happens anywhere.
   const floor = Math.max(now, Math.min(next, headStart.leastUntil));
@@ -37,14 +37,17 @@ export function runAhead(s: LoopState, next: number): void {
   let least = Infinity;
   for (let m = 0; m < s.modules; m++) {
     if (s.ahead[m] === 0) continue;
-    const before = m > 0 ? m - 1 : s.modules - 1;
-    const arrival = nextRelease(s, before, floor) + shortestWay[before];
-    const limit = Math.min(stop, arrival, nextHands(s, m, floor));
-    if (limit > until[m]) {
-      runPlace(s, m, before, limit);
-      queue.now = now;
-      if (s.ahead[m] === 0) continue;
-      until[m] = limit;
+    // Who is well past the next event can wait, and then goes further at one go: a few events are not worth coming for.
+    if (until[m] < next + near) {
+      const before = m > 0 ? m - 1 : s.modules - 1;
+      const arrival = nextRelease(s, before, floor) + shortestWay[before];
+      const limit = Math.min(stop, arrival, nextHands(s, m, floor));
+      if (limit > until[m]) {
+        runPlace(s, m, before, limit);
+        queue.now = now;
+        if (s.ahead[m] === 0) continue;
+        until[m] = limit;
+      }
     }
     if (until[m] < least) least = until[m];
   }
