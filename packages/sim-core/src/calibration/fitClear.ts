@@ -11,7 +11,7 @@ import {
 import type { Figure } from './figure.js';
 
 /** Fewer clear times than this tell nothing of their spread: an exponential time is assumed. */
-const ENOUGH = 3;
+const ENOUGH = 5;
 /** From so many on Student's t interval of the mean is good enough, in spite of their tail. */
 const ENOUGH_FOR_T = 100;
 
@@ -34,8 +34,8 @@ export interface ClearFit {
 /**
  * Fits times from stop to cleared.
  *
- * None: nothing is said. One or two: exponential with their mean, with exact chi-square limits (which hold when clearing is
- * about exponential). From three: the best of lognormal, gamma, Weibull and exponential, and limits of the mean that allow for a
+ * None: nothing is said. One to four: exponential with their mean, with exact chi-square limits (which hold when clearing is
+ * about exponential): of so few a tail could be as long as anything. From five on: the best of lognormal, gamma, Weibull and exponential, and limits of the mean that allow for a
  * tail of long times. Times not seen to their end count as longer than seen, in a lognormal or exponential fit.
  *
  * @returns null when no clearing was seen to its end
