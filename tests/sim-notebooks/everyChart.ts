@@ -48,7 +48,7 @@ async function picturesOfAnswers(): Promise<[string, Picture][]> {
     ),
   });
   const parts: Pick<Answer, 'question' | 'pictures'>[] = [
-    compareAnswer('now', 'wide', await compare(study, now, wide, { replications: 6 })),
+    compareAnswer('now', 'wide', await compare(study, now, wide, { replications: 36 })),
     mendFirstAnswer(name, await mendFirst(study, spec, { replications: 6 })),
     enoughAnswer(
       name,
@@ -80,6 +80,17 @@ const ORDERS: Picture = {
   before: ['a', 'b', 'c'],
   after: ['a', 'c', 'b'],
   moved: ['b'],
+};
+
+const POINTS: Picture = {
+  shape: 'points',
+  id: 'quantiles',
+  title: 'Cycle times',
+  caption: 'Made up: cycle times seen and expected.',
+  axis: 'cycle time seen',
+  across: 'cycle time expected',
+  kind: 'time',
+  rows: [2.4, 2.6, 2.7, 2.75, 3.1].map((x, i) => ({ x, y: x + 0.02 * (i - 2) })),
 };
 
 const AXES = {
@@ -131,6 +142,7 @@ export const everyChart: readonly (readonly [string, ChartSpec])[] = [
   ['sweep', pictureChart(ACROSS)],
   ['curves', curvesChart([DOTS, ...BENT.slice(0, 2)], AXES)],
   ['curves with a slider', curvesChart(BENT, { ...AXES, slider: { title: 'bend', start: 2 } })],
+  ['points', pictureChart(POINTS)],
   ['orders', pictureChart(ORDERS)],
   ['pairs', pairsSpec([-3, 0, 2, -5, -4], estimate(-2, -5.6, 1.6))],
   ['pairs without an interval', pairsSpec([-3], estimate(-3, null, null))],

@@ -165,8 +165,8 @@ function picture(modules: readonly ModuleDebrief[]): IntervalsPicture {
     id: 'stops',
     title: 'How often each module stops',
     caption: `Stops per running hour with the exact 95 % interval; the wider the bar, the less is known. ${off.length === 0 ? 'None stands out for sure.' : `${capital(listing(off, 6))}: for sure more often than the others.`}`,
-    axis: 'stops per running hour',
-    kind: 'stopsPerHour',
+    axis: 'stops while running',
+    kind: 'perHour',
     rows,
     lines: [],
   };

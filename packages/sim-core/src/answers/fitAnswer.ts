@@ -250,8 +250,8 @@ function ratesPicture(fits: readonly ModuleFit[]): IntervalsPicture {
     id: fits.length > 1 ? 'stops' : `stops-${fits[0]?.module ?? ''}`,
     title: fits.length > 1 ? 'Stops of each module' : `${fits[0]?.module ?? ''}: stops of each kind`,
     caption: 'Stops per running hour with the 95 % interval; the wider the bar, the less is known.',
-    axis: 'stops per running hour',
-    kind: 'stopsPerHour',
+    axis: 'stops while running',
+    kind: 'perHour',
     rows,
     lines: [],
   };

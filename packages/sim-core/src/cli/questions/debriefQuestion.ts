@@ -17,6 +17,8 @@ export interface DebriefQuestionOptions {
   readonly on: string;
   /** The builder whose page is wanted. @default all */
   readonly builder?: string;
+  /** What the logs are called in the answer. @default their paths */
+  readonly names?: readonly string[];
 }
 
 /**
@@ -29,7 +31,7 @@ export interface DebriefQuestionOptions {
  */
 export function debriefQuestion(
   logs: readonly string[],
-  { scenario, replications, on, builder }: DebriefQuestionOptions,
+  { scenario, replications, on, builder, names = logs }: DebriefQuestionOptions,
 ): { readonly log: ReadLog; readonly ask: Ask } {
   const log = readLogs(logs, scenario === undefined ? [] : knownModules(scenario));
   const modules = moduleDebriefs(recordsOf(log, scenario));
@@ -39,7 +41,7 @@ export function debriefQuestion(
     log,
     ask: async (study) =>
       debriefAnswer(modules, {
-        name: scenario?.name ?? logs.join(', '),
+        name: scenario?.name ?? names.join(', '),
         gains: scenario === undefined ? null : await gainsOf(study, scenario, modules, { replications, on }),
       }),
   };

@@ -12,6 +12,8 @@ export interface MatchQuestionOptions {
   readonly replications: number;
   /** Day of the show on which the logs begin, from 1. */
   readonly day: number;
+  /** What the logs are called in the answer. @default their paths */
+  readonly names?: readonly string[];
 }
 
 /**
@@ -25,7 +27,7 @@ export interface MatchQuestionOptions {
 export function matchQuestion(
   scenario: Scenario,
   logs: readonly string[],
-  { replications, day }: MatchQuestionOptions,
+  { replications, day, names = logs }: MatchQuestionOptions,
 ): { readonly log: ReadLog; readonly ask: Ask } {
   const { spec, name, counted = [] } = scenario;
   const log = readLogs(logs, knownModules(scenario));
@@ -35,7 +37,7 @@ export function matchQuestion(
     ask: async (study) => ({
       ...matchAnswer(await match(study, spec, held, { replications, counted }), {
         name,
-        log: logs.length === 1 ? (logs[0] ?? '') : `${logs.length} logs`,
+        log: names.length === 1 ? (names[0] ?? '') : `${names.length} logs`,
         clock: spec.show,
       }),
       counts_kept: true,

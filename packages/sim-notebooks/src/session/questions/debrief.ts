@@ -25,10 +25,11 @@ export interface DebriefLogsOptions extends SimulationOptions {
  */
 export function debrief(logs: string | readonly string[], options: DebriefLogsOptions = {}): Promise<Reply> {
   const { loop, replications = 32 } = options;
-  const names = (typeof logs === 'string' ? [logs] : logs).map(placeOf);
+  const names = typeof logs === 'string' ? [logs] : logs;
   const loops: readonly LoopSource[] = loop === undefined ? [] : [loop];
   return ask(loops, options, async (study) => {
-    const { ask: parts } = debriefQuestion(names, {
+    const { ask: parts } = debriefQuestion(names.map(placeOf), {
+      names,
       replications,
       on: checkedMeasure(options.on),
       ...(loop !== undefined && { scenario: asLoop(loop).scenario }),

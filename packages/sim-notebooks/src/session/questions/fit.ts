@@ -32,9 +32,10 @@ export function fit(logs: string | readonly string[], options: FitLogsOptions = 
     const names = typeof logs === 'string' ? [logs] : logs;
     const scenario = loop === undefined ? undefined : asLoop(loop).scenario;
     const fitted = fitLogs(names.map(placeOf), scenario, { ...rest, reach: secondsOf(reach) });
-    return new Reply(
-      toAnswer(fittedParts(names, fitted, null), { seed: options.seed ?? 1, scenarios: [], shows: 0 }),
-    );
+    const parts = fittedParts(names, fitted, null);
+    const next = fitted.fits.length === 0 ? parts.next : ['Put the figures into a loop: counted(loop, log).'];
+    const answer = toAnswer({ ...parts, next }, { seed: options.seed ?? 1, scenarios: [], shows: 0 });
+    return new Reply(answer);
   });
 }
 

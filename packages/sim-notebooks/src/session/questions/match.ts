@@ -28,6 +28,6 @@ export function match(
   const { replications = 199, day = 1 } = options;
   const names = typeof logs === 'string' ? [logs] : logs;
   return ask([loop], options, async (study, [{ scenario }]) => ({
-    parts: await matchQuestion(scenario, names.map(placeOf), { replications, day }).ask(study),
+    parts: await matchQuestion(scenario, names.map(placeOf), { replications, day, names }).ask(study),
   }));
 }
