@@ -15,6 +15,15 @@ const WORDS: Readonly<Record<LoggedFigure, { readonly title: string; readonly ki
   lap_s: { title: 'laps of marked balls, on average', kind: 'time' },
 };
 
+/** The same in a word. */
+const SHORT: Readonly<Record<LoggedFigure, string>> = {
+  stops: 'stops',
+  clear_s: 'the time until cleared',
+  spilled: 'balls spilled',
+  passes: 'balls passed',
+  lap_s: 'laps',
+};
+
 /** Lines of a picture. */
 const MOST = 24;
 
@@ -96,8 +105,9 @@ function told(one: Matched, context: MatchContext): string {
 function because({ figures, level }: Match): string[] {
   const off = figures.filter(({ verdict }) => verdict === 'differs');
   const out = figures.filter(({ verdict }) => verdict === 'outside its band');
-  const some = (which: readonly Matched[]): string =>
-    listing([...new Set(which.map(({ module, figure }) => module ?? WORDS[figure].title))], 6);
+  const named = ({ module, figure }: Matched): string =>
+    module === null ? WORDS[figure].title : `${SHORT[figure]} of ${module}`;
+  const some = (which: readonly Matched[]): string => listing([...new Set(which.map(named))], 6);
   return [
     ...(off.length > 1 ? [`Different are ${some(off)}.`] : []),
     ...(out.length === 0

@@ -371,12 +371,16 @@ function registerMatch(program: Command, context: CommandContext): void {
     .argument('<file>', 'scenario file (YAML or JSON)')
     .argument('<logs...>', 'logs of the show (CSV), see log-template')
     .option('--day <number>', 'day of the show on which the log begins', wholeNumber(1, 1000), 1);
-  withQuestionOptions(withReplications(command, 'how many shows to hold it against', 199)).action(
-    async (file: string, logs: string[], options: MatchCommandOptions) => {
-      const { matchCommand } = await import('./matchCommand.js');
-      context.finish(await matchCommand(file, logs, options, context.args));
-    },
+  command.option(
+    '-n, --replications <number>',
+    'how many shows to hold it against, from 39',
+    wholeNumber(39, 1_000_000),
+    199,
   );
+  withQuestionOptions(command).action(async (file: string, logs: string[], options: MatchCommandOptions) => {
+    const { matchCommand } = await import('./matchCommand.js');
+    context.finish(await matchCommand(file, logs, options, context.args));
+  });
 }
 
 function registerDebrief(program: Command, context: CommandContext): void {

@@ -1,0 +1,139 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { afterAll, describe, expect, it } from 'vitest';
+import { answerSchema, parseScenario, readLog, withFigures } from '@lapwright/sim-core';
+import { lapwright } from './runLapwright.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'lapwright-logs-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+const at = (name: string): string => join(folder, name);
+const isAnswer = new Ajv2020({ strict: false }).compile(answerSchema());
+const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+
+const BENCH = 'scenarios/lantern-stairs-bench.csv';
+const HALL = 'scenarios/village-hall.yaml';
+const SATURDAY = 'scenarios/village-hall-saturday.csv';
+
+describe('fit', () => {
+  it('puts what a log says into a copy of the scenario, with what it was counted from', async () => {
+    const args = ['fit', BENCH, '--loop', HALL, '--into', at('hall.yaml'), '--report', at('fit.html')];
+    const { code, stdout, stderr } = await lapwright(...args, '--json', at('fit.json'));
+    expect([code, flat(stderr)]).toEqual([0, expect.stringContaining('All 2595 rows count.')]);
+    expect(readFileSync(HALL, 'utf8')).not.toContain('lantern-stairs');
+    const { spec, sideTable, counted } = parseScenario(readFileSync(at('hall.yaml'), 'utf8'));
+    expect(spec.modules.map(({ id }) => id)).not.toContain('lantern-stairs');
+    const made = sideTable.find(({ id }) => id === 'lantern-stairs');
+    // The log was kept by a simulation of scenarios/bench-one.yaml: batch 3, catch 0.97, a cycle of 2.7 s with a spread of 8 %.
+    expect(made).toMatchObject({ batch: 3, builder: 'Perrin' });
+    expect(made?.catch).toBeCloseTo(0.97, 2);
+    expect(made?.cycle).toMatchObject({ mean: expect.closeTo(2.7, 1) as number });
+    const { records } = readLog([{ file: BENCH, content: readFileSync(BENCH) }]);
+    const stops = counted?.find(({ module }) => module === 'lantern-stairs')?.stops ?? [];
+    expect(stops.reduce((sum, cause) => sum + cause.stops, 0)).toBe(records[0]?.stops.length);
+    expect(flat(stdout)).toContain(`npx lapwright inline ${at('hall.yaml')} lantern-stairs`);
+    const answer: unknown = JSON.parse(readFileSync(at('fit.json'), 'utf8'));
+    expect(isAnswer(answer), JSON.stringify(isAnswer.errors)).toBe(true);
+    expect(readFileSync(at('fit.html'), 'utf8')).toContain('<svg');
+  });
+
+  it('takes a cause that the file has and nobody saw for half a stop, and keeps how it is cleared', () => {
+    const text = `name: bench
+show: { lasts: 1 h }
+feed: { steady: 1 bps }
+crew: { minders: 1 }
+modules:
+  lift: # mine
+    basket: 150
+    cycle: 0.9 s
+    travel: 5 s
+    stops: { jam: { per_ball: 0.1, crew: { notice: 7 s, walk: 3 s, clear: 20 s } } } # by feel
+`;
+    const made = withFigures(text, 'x.yaml', [
+      { module: 'lift', figures: { stops: { jam: { running: { exponential: { mean: '2 h' } } } } } },
+    ]);
+    const [lift] = parseScenario(made).spec.modules;
+    expect(lift?.stops[0]).toMatchObject({
+      trigger: { kind: 'running', time: { family: 'exponential', mean: 7200 } },
+      remedy: { clear: { family: 'constant', value: 20 }, notice: { value: 7 } },
+    });
+    expect(made).toContain('# mine');
+    expect(made).toContain('# by feel');
+  });
+
+  it('says what cannot be done, and writes over nothing', async () => {
+    writeFileSync(at('there.yaml'), 'mine\n');
+    for (const [args, said] of [
+      [[BENCH, '--into', at('new.yaml')], '--into needs the scenario'],
+      [[BENCH, '--loop', HALL, '--into', at('there.yaml')], 'there is a file already'],
+      [[BENCH, '--loop', HALL, '--into', HALL], 'this would overwrite'],
+      [[BENCH, '--loop', HALL, '--into', BENCH], 'this would overwrite'],
+      [[BENCH, '--module', 'lantern-stair'], 'Did you mean lantern-stairs?'],
+      [[at('missing.csv')], 'there is no such file'],
+      [[BENCH, '--clock', 'weekly'], 'running, per_cycle, per_ball'],
+    ] as const) {
+      const { code, stderr } = await lapwright('fit', ...args);
+      expect([code, flat(stderr)]).toEqual([2, expect.stringContaining(said)]);
+    }
+    expect(readFileSync(at('there.yaml'), 'utf8')).toBe('mine\n');
+    expect(existsSync(at('new.yaml'))).toBe(false);
+  });
+});
+
+describe('match', () => {
+  it('tells which module was not that day what the file says', async () => {
+    const args = ['match', HALL, SATURDAY, '-n', '59', '--workers', '2', '--report', at('match.html')];
+    const { code, stdout } = await lapwright(...args, '--json', at('match.json'));
+    expect(code).toBe(0);
+    // The log was kept by a simulation in which old-mill stopped five times as often.
+    expect(flat(stdout)).toContain('does not match');
+    expect(flat(stdout)).toContain('old-mill stopped 30 times');
+    const answer: unknown = JSON.parse(readFileSync(at('match.json'), 'utf8'));
+    expect(isAnswer(answer), JSON.stringify(isAnswer.errors)).toBe(true);
+    const again = await lapwright('match', HALL, SATURDAY, '-n', '59', '--workers', '1');
+    expect(again.stdout).toBe(stdout.replace(/Written: .*\n/g, ''));
+  });
+
+  it('needs shows enough for a band, and a log of a show', async () => {
+    const few = await lapwright('match', HALL, SATURDAY, '-n', '38');
+    expect([few.code, flat(few.stderr)]).toEqual([2, expect.stringContaining('39')]);
+    const bench = await lapwright('match', HALL, BENCH);
+    expect([bench.code, flat(bench.stdout)]).toEqual([
+      0,
+      expect.stringContaining('nothing that could be held'),
+    ]);
+  });
+});
+
+describe('debrief', () => {
+  it('writes a page for the club and one for each builder', async () => {
+    const lift =
+      'basket: 40, cycle: 0.9 s, travel: 5 s, stops: { jam: { running: { exponential: { mean: 5 min } }, itself: 1 min } }';
+    writeFileSync(
+      at('two.yaml'),
+      `name: Two\nshow: { opens: 10:00, lasts: 20 min }\ncharge: 30\nmodules:\n  mill: { builder: Perrin, ${lift} }\n  wheel: { builder: Quillon, ${lift} }\n`,
+    );
+    writeFileSync(
+      at('two.csv'),
+      'time,module,what,cause\n10:00,,start,\n10:05,mill,stop,jam\n10:06,mill,cleared,\n10:20,,end,\n',
+    );
+    const args = ['debrief', at('two.csv'), '--loop', at('two.yaml'), '-n', '4', '--workers', '1'];
+    const all = await lapwright(...args, '--report', at('all.html'), '--json', at('all.json'));
+    expect([all.code, flat(all.stdout)]).toEqual([0, expect.stringContaining('1 stop of 1 of 2 modules')]);
+    const page = readFileSync(at('all.html'), 'utf8');
+    for (const name of ['Perrin', 'Quillon']) expect(page).toContain(`For ${name}`);
+    // wheel ran 20 min without a stop: up to -ln(0.05) / (1/3 h) = 9 an hour.
+    expect(page.replaceAll('&nbsp;', ' ')).toContain(
+      'No stop in 20 min of running. That is good, and no proof: it may stop up to 9.0 times an hour',
+    );
+    const answer: unknown = JSON.parse(readFileSync(at('all.json'), 'utf8'));
+    expect(isAnswer(answer), JSON.stringify(isAnswer.errors)).toBe(true);
+    await lapwright(...args, '--builder', 'Quillon', '--report', at('one.html'));
+    const one = readFileSync(at('one.html'), 'utf8');
+    expect(one).toContain('For Quillon');
+    expect(one).not.toContain('Perrin');
+    const wrong = await lapwright(...args, '--builder', 'Quilon');
+    expect([wrong.code, flat(wrong.stderr)]).toEqual([2, expect.stringContaining('Did you mean Quillon?')]);
+  });
+});
