@@ -50,6 +50,8 @@ describe('lapwright how-rare', () => {
     expect(none.stderr).toContain('old-mill');
     const full = await lapwright('how-rare', file(), 'last-lift');
     expect(full.code).toBe(2);
-    expect(full.stderr).toContain('the basket of last-lift cannot run over: it has no limit, or holds back what comes');
+    expect(full.stderr).toContain(
+      'the basket of last-lift cannot run over: it has no limit, or holds back what comes',
+    );
   });
 });
