@@ -6,6 +6,7 @@ import { scenarioSpec } from './scenarioSpec.js';
 import { median, spread } from './spread.js';
 import { benchStartUp } from './startUp.js';
 import { timeShow } from './timeShow.js';
+import { benchWorkers } from './workers.js';
 
 /*
  * npm run bench: how fast the simulator is on this machine, one thread, every measure switched on. Nothing here can fail
@@ -15,8 +16,13 @@ const WARM_UP = 3;
 const ROUNDS = 25;
 const DEMO_ROUNDS = 15;
 const RING_ROUNDS = 7;
-/** Modules x seconds of each ring, so that each has about as much to do. */
-const RING_SIZE = 50 * 8 * 3600;
+/** One show for all rings: with shorter ones for the larger rings samples would be denser in them. */
+const RING_SECONDS = 2 * 3600;
+/** Modules handled in a round by rings of every size, so that each has as much to do. */
+const RING_MODULES = 1000;
+/** Shows of the demo for which peak memory is measured; the last with --long only, which takes some minutes. */
+const GROWTH = [50, 200];
+const LONG_GROWTH = 1000;
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
@@ -71,16 +77,38 @@ function benchDemo(): void {
 }
 
 function benchRings(): void {
-  say('rings of modules like those of loop50: nanoseconds for each ball handed on by a module');
-  for (const modules of [10, 100, 1000]) {
-    const spec = ringOf(modules, RING_SIZE / modules);
-    for (let round = 0; round < WARM_UP; round++) timeShow(spec, round);
-    const times = Array.from({ length: RING_ROUNDS }, (_, round) => {
-      const { seconds, result } = timeShow(spec, round);
-      return (1e9 * seconds) / result.modules.handedOn.reduce((sum, balls) => sum + balls, 0);
-    });
+  say('rings of modules like those of loop50, 2 h, in turn: nanoseconds for each ball handed on by a module');
+  const rings = [10, 100, 1000].map((modules) => ({
+    modules,
+    spec: ringOf(modules, RING_SECONDS),
+    times: [] as number[],
+  }));
+  for (let round = 0; round < 1 + RING_ROUNDS; round++) {
+    for (const { modules, spec, times } of rings) {
+      const shows = Array.from({ length: RING_MODULES / modules }, (_, show) =>
+        timeShow(spec, round * RING_MODULES + show),
+      );
+      const seconds = shows.reduce((sum, show) => sum + show.seconds, 0);
+      const balls = shows.flatMap(({ result }) => [...result.modules.handedOn]).reduce((a, b) => a + b, 0);
+      // The first round only warms up.
+      if (round > 0) times.push((1e9 * seconds) / balls);
+    }
+  }
+  for (const { modules, times } of rings) {
     say(`  ${String(modules).padStart(4)} modules                   ${spread(times, 0)}`);
     if (!(median(times) > 0)) throw new Error(`no ball was handed on in the ring of ${modules} modules`);
+  }
+  const [small, , large] = rings;
+  const ratios = large?.times.map((time, round) => time / (small?.times[round] ?? NaN)) ?? [];
+  say(`  ratio of 1000 to 10            ${spread(ratios, 2)}`);
+}
+
+function benchGrowth(): void {
+  const program = fileURLToPath(new URL('growth.js', import.meta.url));
+  say('memory of a run of the demo with one worker, at its peak');
+  for (const shows of process.argv.includes('--long') ? [...GROWTH, LONG_GROWTH] : GROWTH) {
+    const peak = execFileSync(process.execPath, [program, String(shows)], { encoding: 'utf8' }).trim();
+    say(`  ${String(shows).padStart(4)} shows                     ${peak} MB`);
   }
 }
 
@@ -100,3 +128,5 @@ benchDemo();
 benchRings();
 benchLogs();
 benchStartUp(say);
+await benchWorkers(say);
+benchGrowth();

@@ -37,7 +37,7 @@ export function howRareQuestion(
   if (places.length === 0 || (place !== undefined && !places.includes(place)))
     refuse({
       code: 'contradiction',
-      rule: `${module === undefined ? 'no basket of this loop' : `the basket of ${module}`} can run over: it has no end, or holds back what comes`,
+      rule: `${module === undefined ? 'no basket of this loop can' : `the basket of ${module} cannot`} run over: it has no limit, or holds back what comes`,
       ...(places.length > 0 && { hint: `Ask for another, such as ${names[places[0] ?? 0] ?? ''}.` }),
     });
   return async (study) =>

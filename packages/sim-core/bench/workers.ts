@@ -1,0 +1,48 @@
+import { readFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { type LoopSpec, replicate } from '@lapwright/sim-core';
+import { scenarioSpec } from './scenarioSpec.js';
+import { spread } from './spread.js';
+
+const SHOWS = 100;
+const ROUNDS = 3;
+
+/** A hundred shows of loop50 with one worker and with two, in turn: wall time, and processor time in all. */
+export async function benchWorkers(say: (line: string) => void): Promise<void> {
+  say(
+    `workers, ${SHOWS} shows of loop50, ${ROUNDS} times in turn; other load on this machine (per core): ${load()}`,
+  );
+  if (availableParallelism() < 2) return say('  one core only: not measured');
+  const spec = scenarioSpec('loop50');
+  const faster: number[] = [];
+  const dearer: number[] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    const one = await timed(spec, 1);
+    const two = await timed(spec, 2);
+    faster.push(one.wall / two.wall);
+    dearer.push(two.cpu / one.cpu);
+  }
+  say(`  two are faster than one        ${spread(faster, 2)} times`);
+  say(`  processor time of two over one ${spread(dearer, 2)}`);
+}
+
+/** The load average where the system tells it: what else runs makes two workers look worse than they are. */
+function load(): string {
+  try {
+    const [minute = ''] = readFileSync('/proc/loadavg', 'utf8').split(' ');
+    return (Number(minute) / availableParallelism()).toFixed(1);
+  } catch {
+    return 'not known';
+  }
+}
+
+async function timed(
+  spec: LoopSpec,
+  workers: number,
+): Promise<{ readonly wall: number; readonly cpu: number }> {
+  const from = performance.now();
+  const before = process.cpuUsage();
+  await replicate(spec, { seed: 1, replications: SHOWS, workers });
+  const { user, system } = process.cpuUsage(before);
+  return { wall: performance.now() - from, cpu: user + system };
+}
