@@ -71,6 +71,10 @@ export function fitLogs(
  *
  * @param file name of what comes out, for messages
  * @throws InputError when what comes out is not in order
+ * @example
+ * const { scenario, text } = askedFile('scenarios/village-hall.yaml');
+ * const fitted = fitLogs(['scenarios/lantern-stairs-bench.csv'], scenario);
+ * parseScenario(scenarioWithFits(text, 'hall.yaml', scenario, fitted)).counted.length // => 1
  */
 export function scenarioWithFits(
   text: string,
@@ -95,7 +99,14 @@ export function scenarioWithFits(
   );
 }
 
-/** What is to be told of fitted logs. */
+/**
+ * What is to be told of fitted logs.
+ *
+ * @param into name of the scenario that the figures were put into; null when in none
+ * @example
+ * const logs = ['scenarios/lantern-stairs-bench.csv'];
+ * fittedParts(logs, fitLogs(logs), null).verdict // => 'fitted'
+ */
 export function fittedParts(
   logs: readonly string[],
   { log, fits, pools }: FittedLogs,
