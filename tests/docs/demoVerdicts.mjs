@@ -30,6 +30,8 @@ const QUESTIONS = [
   { question: 'What if it stops now?', args: ['when-stops', DEMO, 'drunken-stairs', '--for', '5min'] },
   { question: 'How rarely does a basket run over?', args: ['how-rare', DEMO, 'copper-snail'] },
   { question: 'How soon does each basket flood?', args: ['flood-card', DEMO] },
+  { question: 'Does the file match what was logged?', args: ['match', DEMO, 'scenarios/demo-weekend.csv'] },
+  { question: 'How was the show?', args: ['debrief', 'scenarios/demo-weekend.csv', '--loop', DEMO] },
 ];
 
 const only = process.argv.slice(2);
