@@ -79,7 +79,7 @@ function sentence({ verdict, figures, replications, level }: Match, context: Mat
     off.length === 1
       ? ''
       : ` ${off.length - 1} more ${off.length === 2 ? 'figure differs' : 'figures differ'} too.`;
-  return `The file does not match ${log}: ${told(first, context)}.${others} A show of the file has any figure so far out with a chance of ${percent(first.chance)} at most (${shows}); up to ${percent(level)} counts as different.`;
+  return `The file does not match ${log}: ${told(first, context)}.${others} Among shows of the file a figure so far out turns up with a chance of ${percent(first.chance)} at most (${shows}); up to ${percent(level)} counts as different.`;
 }
 
 /** A figure beside what is predicted of it: "tipper stopped 12 times; the file makes it 2 to 7". */

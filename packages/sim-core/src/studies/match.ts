@@ -37,7 +37,7 @@ export interface Matched {
   readonly logged: number;
   /** Null when too few shows have such a figure. */
   readonly predicted: PredictionBand | null;
-  /** Chance that a show of the file has any figure that lies so far out, see `jointRanks`. */
+  /** Chance that in a show of the file some figure or other lies so far out, see `jointRanks`. */
   readonly chance: number;
   readonly verdict: 'fits' | 'outside its band' | 'differs';
 }
@@ -75,8 +75,8 @@ const plain = (value: number): number => value;
 
 /**
  * Holds a log of a show against simulated shows of a file, figure by figure: the same stretches watched, the counter read at
- * the same moments, as many laps followed. It differs when a figure lies farther out than all but 5 % of shows of the file
- * have any (see `jointRanks`); a figure outside its own band alone may be luck, as one in twenty is.
+ * the same moments, as many laps followed. It differs when a figure lies farther out than the oddest of all but 5 % of shows of the
+ * file (see `jointRanks`); a figure outside its own band alone may be luck, as one in twenty is.
  *
  * @throws ParameterError when a module is not in the loop, or an option cannot be used
  * @throws SimulationError when a show cannot be simulated

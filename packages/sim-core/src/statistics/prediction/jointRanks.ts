@@ -1,8 +1,8 @@
 import { requireParameter } from '../../errors/index.js';
 
 /**
- * How odd each of many logged figures is among those of simulated shows, allowing for their number: the chance that a show
- * of the model has any figure at all that lies as far out as this one.
+ * How odd each of many logged figures is among those of simulated shows, allowing for their number: the chance that in a show
+ * of the model some figure or other lies as far out as this one.
  *
  * Each figure is measured by its distance from the mean in standard deviations, both over all N + 1 shows, the logged one
  * included, so that no show is favoured; a figure's chance is (1 + number of simulated shows whose farthest figure lies as
