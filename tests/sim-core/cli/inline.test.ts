@@ -97,6 +97,9 @@ describe('lapwright inline', () => {
       'modules.diva.stops.sulk.per_ball=0',
       '--before',
       'wheel',
+      // In so many shows without a spill, shows with one are rare for sure.
+      '-n',
+      '36',
       '--json',
     );
     expect(detailsOf(calm.stdout)).toMatchObject({
@@ -104,7 +107,7 @@ describe('lapwright inline', () => {
       with_it: { verdict: 'inline' },
       stops: null,
     });
-    const there = await lapwright('inline', FILE, 'stair', '-n', '4', '--json');
+    const there = await lapwright('inline', FILE, 'stair', '-n', '36', '--json');
     expect(detailsOf(there.stdout)).toMatchObject({ place: 'where it is', with_it: { verdict: 'inline' } });
   });
 
