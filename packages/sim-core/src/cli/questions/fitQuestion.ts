@@ -151,8 +151,7 @@ function chosen(
         code: 'unknown_name' as const,
         path: '--module',
         file: logs.join(', '),
-        found: name,
-        rule: 'no log tells of this module',
+        rule: `no log tells of a module "${name}"`,
         hint: known.length === 0 ? 'No module was watched in these logs.' : suggest(name, known),
       })),
     );
