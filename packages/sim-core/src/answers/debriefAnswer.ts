@@ -32,7 +32,8 @@ export interface BuilderPage {
  * debriefAnswer([], { name: 'Saturday', gains: null }).verdict // => 'nothing was logged'
  */
 export function debriefAnswer(modules: readonly ModuleDebrief[], context: DebriefContext): AnswerParts {
-  const stopping = modules.filter(({ stops }) => stops > 0);
+  // One that never ran has stops, but no rate.
+  const drawn = modules.filter(({ stops, stops_per_hour: rate }) => stops > 0 && rate !== null);
   const often = modules.filter(({ among_others: among }) => among === 'more often');
   const pages = byBuilder(modules).map((one): BuilderPage => pageOf(one.builder, one.modules, context));
   return {
@@ -42,7 +43,7 @@ export function debriefAnswer(modules: readonly ModuleDebrief[], context: Debrie
       modules.length === 0 ? 'nothing was logged' : often.length > 0 ? 'some stand out' : 'none stands out',
     sentence: sentence(modules, often),
     because: because(modules, context),
-    pictures: stopping.length === 0 ? [] : [picture(modules)],
+    pictures: drawn.length === 0 ? [] : [picture(modules)],
     tables: modules.length === 0 ? [] : [table(modules, context)],
     sure: sure(modules, context),
     next: next(modules, context),
@@ -67,9 +68,11 @@ function sentence(modules: readonly ModuleDebrief[], often: readonly ModuleDebri
     often.toSorted((a, b) => b.stops - a.stops).map(({ module }) => module),
     4,
   );
-  return `${count(stops, 'stop')} of ${stopping} of ${count(modules.length, 'module')} were written down; the modules stood still for ${time(stood)} together${spilled > 0 ? `, and ${count(spilled, 'ball')} fell` : ''}. ${
+  return `${count(stops, 'stop')} of ${stopping} of ${count(modules.length, 'module')} ${stops === 1 ? 'was' : 'were'} written down; the modules stood still for ${time(stood)} together${spilled > 0 ? `, and ${count(spilled, 'ball')} fell` : ''}. ${
     often.length === 0
-      ? 'None stops more often than the others for sure.'
+      ? modules.length === 1
+        ? 'There is no other to hold it against.'
+        : 'None stops more often than the others for sure.'
       : `${capital(names)} ${often.length === 1 ? 'stops' : 'stop'} more often than the others for sure.`
   }`;
 }

@@ -55,15 +55,21 @@ export function doubtSentences(found: Inline): string[] {
     `${countedPhrase(doubt.counted)}, and that is kept in mind.`,
     ...(open.keeps === null
       ? []
-      : [`With what was counted, ${outOfTen(open.keeps)} such ${such} would keep the rule of ${title}.`]),
+      : [
+          `With what was counted, ${outOfTen(open.keeps, doubt.draws)} such ${such} would keep the rule of ${title}.`,
+        ]),
     `Taken at their word, the figures would say ${own.verdict}; ${title}: ${estimatePhrase(rule.estimate, kind)}.`,
     ...splitSentence(open),
   ];
 }
 
-function outOfTen(share: number): string {
-  if (share < 0.05) return 'fewer than 1 of 20';
-  if (share > 0.95) return 'more than 19 of 20';
+/** None of so many draws leaves less than 1 in 20 open (0.95^59 < 0.05). */
+const DRAWS_FOR_TWENTIETHS = 59;
+
+function outOfTen(share: number, draws: number): string {
+  const enough = draws >= DRAWS_FOR_TWENTIETHS;
+  if (share < 0.05) return enough ? 'fewer than 1 of 20' : 'few or none of';
+  if (share > 0.95) return enough ? 'more than 19 of 20' : 'most or all of';
   return `about ${Math.max(1, Math.min(9, Math.round(10 * share)))} of 10`;
 }
 

@@ -38,7 +38,7 @@ export function fitAnswer(
     verdict: fits.length === 0 ? 'nothing to fit' : 'fitted',
     sentence: sentence(fits, context),
     because: because(fits, context),
-    pictures: fits.length > MOST_PICTURED ? [ratesPicture(fits)] : fits.flatMap(picturesOf),
+    pictures: fits.length > MOST_PICTURED ? ratesPicture(fits) : fits.flatMap(picturesOf),
     tables: [...fits.map((fit) => figuresTable(fit)), ...pools.flatMap(poolTables)],
     sure: sure(fits, pools),
     next: next(fits, into),
@@ -99,7 +99,10 @@ function because(fits: readonly ModuleFit[], { leftOut, log }: FitContext): stri
 
 function figuresTable(fit: ModuleFit): AnswerTable {
   const { module, cycle, batch, causes, anyStop } = fit;
-  const stops = causes.length > 1 ? [...causes, { ...anyStop, cause: 'any of them' }] : causes;
+  const stops =
+    causes.length === 1
+      ? causes
+      : [...causes, { ...anyStop, cause: causes.length === 0 ? 'any cause' : 'any of them' }];
   return {
     title: module,
     head: ['figure', 'value', '95 % interval', 'from'],
@@ -204,7 +207,7 @@ function poolTables({ design, modules, causes }: DesignPool): AnswerTable[] {
 }
 
 function picturesOf(fit: ModuleFit): Picture[] {
-  return [...quantilePicture(fit), ratesPicture([fit])];
+  return [...quantilePicture(fit), ...ratesPicture([fit])];
 }
 
 /** Cycle times against the distribution that stands for them. */
@@ -233,9 +236,10 @@ function quantilePicture({ module, cycle }: ModuleFit): PointsPicture[] {
   ];
 }
 
-function ratesPicture(fits: readonly ModuleFit[]): IntervalsPicture {
+/** Rates of stopping by running time; none where all are counted by cycles or balls. */
+function ratesPicture(fits: readonly ModuleFit[]): IntervalsPicture[] {
   const rows = fits.flatMap(({ module, causes, anyStop }) =>
-    (fits.length > 1 ? [anyStop] : causes)
+    (fits.length > 1 || causes.length === 0 ? [anyStop] : causes)
       .filter(({ clock }) => clock === 'running')
       .map((cause) => ({
         label: fits.length > 1 ? module : cause.cause,
@@ -245,16 +249,19 @@ function ratesPicture(fits: readonly ModuleFit[]): IntervalsPicture {
         chosen: false,
       })),
   );
-  return {
-    shape: 'intervals',
-    id: fits.length > 1 ? 'stops' : `stops-${fits[0]?.module ?? ''}`,
-    title: fits.length > 1 ? 'Stops of each module' : `${fits[0]?.module ?? ''}: stops of each kind`,
-    caption: 'Stops per running hour with the 95 % interval; the wider the bar, the less is known.',
-    axis: 'stops while running',
-    kind: 'perHour',
-    rows,
-    lines: [],
-  };
+  if (rows.length === 0) return [];
+  return [
+    {
+      shape: 'intervals',
+      id: fits.length > 1 ? 'stops' : `stops-${fits[0]?.module ?? ''}`,
+      title: fits.length > 1 ? 'Stops of each module' : `${fits[0]?.module ?? ''}: stops of each kind`,
+      caption: 'Stops per running hour with the 95 % interval; the wider the bar, the less is known.',
+      axis: 'stops while running',
+      kind: 'perHour',
+      rows,
+      lines: [],
+    },
+  ];
 }
 
 function sure(fits: readonly ModuleFit[], pools: readonly DesignPool[]): string[] {

@@ -77,7 +77,7 @@ function unseenSentence(whose: string, { in_a_show: { high }, starts, levels }: 
     reached === undefined
       ? ''
       : ` Shows were split up to where it was ${(100 * reached.share).toFixed(0)} % full, and none came further.`;
-  const text = `${whose} ran over in none of ${starts} starts: in at most ${(100 * (high ?? 1)).toPrecision(2)} % of the shows, and probably far less.${far}`;
+  const text = `${whose} ran over in none of ${starts} starts: in at most ${(100 * (high ?? 1)).toPrecision(2)} % of the shows.${far}`;
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

@@ -34,6 +34,10 @@ export interface MatchContext {
   /** What is logged, in words: the names of the files. */
   readonly log: string;
   readonly clock: ShowClock;
+  /** Stops, spills and counter readings that lie outside the hours of the show. @default 0 */
+  readonly outside?: number;
+  /** Whether any time of the log lies within the hours of the show. @default true */
+  readonly watched?: boolean;
 }
 
 /**
@@ -50,7 +54,7 @@ export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
     title: `${context.name}: does the file match ${context.log}?`,
     verdict,
     sentence: sentence(found, context),
-    because: because(found),
+    because: [...because(found), ...outsideWords(context)],
     pictures: [
       picture(figures, 'stops', 'Stops of each module', context),
       picture(figures, 'passes', 'Balls passing the counter, reading by reading', context),
@@ -68,6 +72,8 @@ export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
 
 function sentence({ verdict, figures, replications, level }: Match, context: MatchContext): string {
   const { log } = context;
+  if (verdict === 'nothing to compare' && context.watched === false)
+    return `In ${log} there is nothing that could be held against the file: nobody watched within the hours of the show. Was it another day? Say which with --day 2.`;
   if (verdict === 'nothing to compare')
     return `In ${log} there is nothing that could be held against the file: no module of the loop was watched, and no counter read.`;
   const off = figures.filter((one) => one.verdict === 'differs').toSorted((a, b) => a.chance - b.chance);
@@ -80,6 +86,14 @@ function sentence({ verdict, figures, replications, level }: Match, context: Mat
       ? ''
       : ` ${off.length - 1} more ${off.length === 2 ? 'figure differs' : 'figures differ'} too.`;
   return `The file does not match ${log}: ${told(first, context)}.${others} Among shows of the file a figure so far out turns up with a chance of ${percent(first.chance)} at most (${shows}); up to ${percent(level)} counts as different.`;
+}
+
+function outsideWords({ outside = 0 }: MatchContext): string[] {
+  return outside === 0
+    ? []
+    : [
+        `${outside} ${outside === 1 ? 'row' : 'rows'} (stops, spills, counter) outside the hours of the show ${outside === 1 ? 'is' : 'are'} not compared.`,
+      ];
 }
 
 /** A figure beside what is predicted of it: "tipper stopped 12 times; the file makes it 2 to 7". */

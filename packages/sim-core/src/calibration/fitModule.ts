@@ -70,7 +70,8 @@ export function fitModule(
     ...new Set([...all.flatMap(({ stops }) => stops.map(({ cause }) => cause)), ...full.causes]),
   ];
   const fitted = (cause: string | null): CauseFit => {
-    const clock = cause === null ? 'running' : (full.clocks[cause] ?? 'running');
+    const clock =
+      cause !== null && Object.hasOwn(full.clocks, cause) ? (full.clocks[cause] ?? 'running') : 'running';
     requireParameter(
       over[clock] > 0,
       'fitModule',

@@ -66,7 +66,15 @@ function batchNotes({ batch }: Omit<ModuleFit, 'notes'>, records: readonly Modul
       `The largest batch, ${count(batch.batch, 'ball')}, came out only ${batch.full === 1 ? 'once' : 'twice'}: say how many it lifts at most if that was a mistake.`,
     );
   if (batch.catch === null)
-    notes.push('The catch cannot be told from a show, where the basket may hold fewer balls than a batch.');
+    notes.push(
+      records.every(({ where }) => where === 'bench')
+        ? 'The catch cannot be told: no two batches came out one after the other without a stop between.'
+        : 'The catch cannot be told from a show, where the basket may hold fewer balls than a batch.',
+    );
+  else if (batch.catch.balls === 0)
+    notes.push(
+      'No ball was caught in any cycle: batch and catch need another look, and the catch of the file stays.',
+    );
   else if (records.some(({ where }) => where === 'show'))
     notes.push('The catch is from the bench alone: in a show the basket may hold fewer balls than a batch.');
   return notes;

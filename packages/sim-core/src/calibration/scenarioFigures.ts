@@ -40,9 +40,10 @@ export function scenarioFigures(fit: ModuleFit): ScenarioFigures {
       ]),
   );
   return {
-    ...(batch === null ? {} : { batch: batch.batch }),
+    ...(batch?.balls ? { batch: batch.batch } : {}),
     ...(cycle === null ? {} : { cycle: timeKeys(cycle.spec) }),
-    ...(batch === null || batch.catch === null ? {} : { catch: rounded(batch.catch.chance.value ?? 1) }),
+    // A module that caught nothing at all is not one that could run.
+    ...(batch?.catch?.balls ? { catch: rounded(batch.catch.chance.value ?? 1) } : {}),
     ...(Object.keys(stops).length === 0 ? {} : { stops }),
   };
 }

@@ -16,9 +16,7 @@ export function toCounted(fit: ModuleFit, pooled?: PooledModule): ModuleCounted 
   return {
     module: fit.module,
     ...(cycle === null ? {} : { cycles: cycle.mean.n }),
-    ...(batch === null || batch.catch === null
-      ? {}
-      : { caught: { of: batch.catch.of, balls: batch.catch.balls } }),
+    ...(batch?.catch?.balls ? { caught: { of: batch.catch.of, balls: batch.catch.balls } } : {}),
     stops: fit.causes.map(({ cause, stops, over, crowding, clear }) => {
       const prior = pooled?.causes.find((one) => one.cause === cause)?.prior;
       return {

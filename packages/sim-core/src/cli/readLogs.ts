@@ -63,7 +63,9 @@ export function logReadText({ rows, used, files, problems }: ReadLog, all = fals
   const out = rows - used;
   const count =
     out === 0
-      ? `All ${rows} rows count.`
+      ? rows === 1
+        ? 'The one row counts.'
+        : `All ${rows} rows count.`
       : `${used} of ${rows} rows count, ${out} ${out === 1 ? 'is' : 'are'} left out.`;
   const shown = all ? problems : problems.slice(0, MOST_SHOWN);
   const more = problems.length - shown.length;

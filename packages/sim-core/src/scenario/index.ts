@@ -3,6 +3,7 @@ export { loadScenarioFile, MOST_BYTES, readScenarioText } from './loadScenarioFi
 export { type ParsedValue, parseValue } from './document/parseValue.js';
 export { type DocumentPath, pathText } from './document/pathText.js';
 export { ScenarioDocument } from './document/scenarioDocument.js';
+export { nameFrom } from './nameFrom.js';
 export { nearest, suggest } from './nearest.js';
 export { parseScenario } from './parseScenario.js';
 export { type ModuleFigures, withFigures } from './withFigures.js';

@@ -1,5 +1,7 @@
-import { type Document, isCollection, isMap, isSeq, type Node, parseDocument } from 'yaml';
+import { type Document, isCollection, isMap, isScalar, isSeq, type Node, parseDocument } from 'yaml';
+import { jsonText } from './jsonText.js';
 import { parseScenario } from './parseScenario.js';
+import { withoutAliases } from './withoutAliases.js';
 
 /** Figures of one module as keys of a scenario file: plain values, lists and groups of them. */
 export interface ModuleFigures {
@@ -13,16 +15,20 @@ export interface ModuleFigures {
 const UNTOLD = {
   basket: { width: '8 studs', depth: '8 studs', height: '10 bricks' },
   travel: '5 s',
+  cycle: '1 s',
 } as const;
 const GUESS = ' no log tells this: put in what you measure';
 
 /** Of a cause of which no clearing was seen, and the file says nothing. */
 const ASSUMED_CLEAR = { clear: { exponential: { mean: '1 min' } } };
+/** Until a minder is there, where neither the cause nor the crew section says it. */
+const ASSUMED_REACH = '10 s';
 
 /**
  * The text of a scenario with the figures of some modules put in; everything else, comments too, stays as it is but for the
- * way lines are broken. Causes of stopping are put in one by one: what a figure leaves out of one stays. A module that is
- * not there is put on the side table, with a basket and a travel time that somebody still has to measure.
+ * way lines are broken, and aliases (*name), which are written out. Causes of stopping are put in one by one: what a figure
+ * leaves out of one stays. A module that is not there is put on the side table, with a basket and a travel time that
+ * somebody still has to measure (and a cycle, where none was timed). A file in JSON stays one.
  *
  * @param text of a scenario file that is in order
  * @param file its name, for messages
@@ -33,19 +39,22 @@ const ASSUMED_CLEAR = { clear: { exponential: { mean: '1 min' } } };
  */
 export function withFigures(text: string, file: string, modules: readonly ModuleFigures[]): string {
   const { spec, sideTable } = parseScenario(text, file);
-  const document = parseDocument(text);
+  const document = withoutAliases(parseDocument(text));
   const spares = spec.spares ?? [];
   const known = new Set([...spec.modules, ...sideTable, ...spares].map(({ id }) => id));
   for (const { module, builder, design, figures } of modules) {
-    const place = [spares.some(({ id }) => id === module) ? 'spares' : 'modules', module];
+    const section = spares.some(({ id }) => id === module) ? 'spares' : 'modules';
+    const place = [section, keyOf(document.get(section), module)];
+    const { stops = {}, ...others } = figures as { readonly stops?: Readonly<Record<string, object>> };
     if (!known.has(module)) {
       const made = document.createNode({
         ...(builder !== undefined && { builder }),
         ...(design !== undefined && { design }),
         ...UNTOLD,
+        ...others,
       });
       for (const { key, value } of made.items) {
-        if (String(key) in UNTOLD && value) (value as Node).comment = GUESS;
+        if (String(key) in UNTOLD && !(String(key) in others)) guessed(value);
         flat(value);
       }
       document.setIn(place, made);
@@ -55,44 +64,78 @@ export function withFigures(text: string, file: string, modules: readonly Module
           'order',
           spec.modules.map(({ id }) => id),
         );
-    } else if (!isMap(document.getIn(place))) {
-      // Written as an alias of another: from now on it stands for itself.
-      document.setIn(place, document.createNode((document.toJS() as Described)[place[0] ?? '']?.[module]));
-    }
-    const { stops = {}, ...others } = figures as { readonly stops?: Readonly<Record<string, object>> };
+    } else if (Object.keys(stops).length > 0) ownStops(document, place);
     for (const [key, value] of Object.entries(others)) put(document, [...place, key], value);
-    for (const [cause, keys] of Object.entries(stops)) putCause(document, [...place, 'stops', cause], keys);
+    for (const [cause, keys] of Object.entries(stops)) {
+      const key = keyOf(document.getIn([...place, 'stops']), cause);
+      putCause(document, [...place, 'stops', key], keys);
+    }
   }
-  const made = document.toString({ lineWidth: 120 });
+  const made = jsonText(text, document) ?? document.toString({ lineWidth: 120 });
   parseScenario(made, file);
   return made;
 }
 
-type Described = Readonly<Record<string, Readonly<Record<string, unknown>> | undefined>>;
-
 const TRIGGERS = ['per_cycle', 'per_ball', 'running', 'clock', 'at'];
 
-function putCause(document: Document.Parsed, place: readonly string[], keys: object): void {
+/** Keys of a place: text, or what a parser makes of a name that looks like a number. */
+type Place = readonly unknown[];
+
+function putCause(document: Document.Parsed, place: Place, keys: object): void {
   const before = document.getIn(place);
-  if (!isMap(before)) {
+  if (isMap(before)) {
+    for (const trigger of TRIGGERS) before.delete(trigger);
+    if ('crew' in keys) before.delete('itself');
+    for (const [key, value] of Object.entries(keys)) {
+      const inner = key === 'crew' ? Object.entries(value as object) : [];
+      // Notice and walk of the file are not told by a log.
+      if (key === 'crew' && isMap(before.get('crew')))
+        for (const [part, time] of inner) put(document, [...place, key, part], time);
+      else put(document, [...place, key], value);
+    }
+  } else {
     put(document, place, { ...keys, ...(!('crew' in keys) && { crew: ASSUMED_CLEAR }) });
-    return;
+    if (!('crew' in keys)) guessed(document.getIn([...place, 'crew', 'clear'], true));
   }
-  for (const trigger of TRIGGERS) before.delete(trigger);
-  if ('crew' in keys) before.delete('itself');
-  for (const [key, value] of Object.entries(keys)) {
-    const inner = key === 'crew' ? Object.entries(value as object) : [];
-    // Notice and walk of the file are not told by a log.
-    if (key === 'crew' && isMap(before.get('crew')))
-      for (const [part, time] of inner) put(document, [...place, key, part], time);
-    else put(document, [...place, key], value);
+  reachable(document, [...place, 'crew']);
+}
+
+/** A stop that needs a minder needs one who comes: what the file says nothing of is guessed, and marked. */
+function reachable(document: Document.Parsed, crew: Place): void {
+  if (!document.hasIn(crew)) return;
+  if (!document.has('crew')) {
+    document.set('crew', document.createNode({ minders: 1 }));
+    guessed(document.getIn(['crew', 'minders'], true));
+  }
+  for (const part of ['notice', 'walk']) {
+    if (document.hasIn(['crew', part]) || document.hasIn([...crew, part])) continue;
+    put(document, [...crew, part], ASSUMED_REACH);
+    guessed(document.getIn([...crew, part], true));
   }
 }
 
-function put(document: Document.Parsed, place: readonly string[], value: unknown): void {
+/** Stops of its own hide all those of its template, so it takes them over first. */
+function ownStops(document: Document.Parsed, place: Place): void {
+  const template = document.getIn([...place, 'like']);
+  if (template === undefined || document.hasIn([...place, 'stops'])) return;
+  const shared = document.getIn(['templates', keyOf(document.get('templates'), String(template)), 'stops']);
+  if (isMap(shared)) document.setIn(place.concat('stops'), shared.clone());
+}
+
+/** The key under which a name stands in a map: 7 and "7" are the same name. */
+function keyOf(map: unknown, name: string): unknown {
+  const keys = isMap(map) ? map.items.map(({ key }) => key) : [];
+  return keys.find((key) => isScalar(key) && (key.source ?? String(key.value)) === name) ?? name;
+}
+
+function put(document: Document.Parsed, place: Place, value: unknown): void {
   const node: unknown = document.createNode(value);
   flat(node);
   document.setIn(place, node);
+}
+
+function guessed(node: unknown): void {
+  if (node !== null && typeof node === 'object') (node as Node).comment = GUESS;
 }
 
 /** On one line, between braces. */

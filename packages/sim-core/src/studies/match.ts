@@ -71,6 +71,9 @@ interface Figure extends Pick<Matched, 'figure' | 'module' | 'from_s' | 'to_s' |
 
 /** Anscombe 1948 (Biometrika 35, 246-254, from memory): the variance of a Poisson count nearly loses its mean. */
 const root = (count: number): number => 2 * Math.sqrt(count + 3 / 8);
+/** Of a time; what is shorter than a log can tell counts as this many seconds, for there is no logarithm of 0. */
+const SHORTEST = 0.1;
+const logarithm = (seconds: number): number => Math.log(Math.max(SHORTEST, seconds));
 const plain = (value: number): number => value;
 
 /**
@@ -126,7 +129,9 @@ export async function match(
     );
     const chance = chances[j] ?? NaN;
     const out = predicted !== null && (logged < predicted.low || logged > predicted.high);
-    const verdict = chance <= level ? 'differs' : out ? 'outside its band' : 'fits';
+    // The shows that lie as far out may all lie on the other side: a figure within its own band is no odd one.
+    const verdict =
+      chance <= level && (out || predicted === null) ? 'differs' : out ? 'outside its band' : 'fits';
     return { figure, module, from_s, to_s, logged, predicted, chance, verdict };
   });
   const differs = matched.some(({ verdict }) => verdict === 'differs');
@@ -160,7 +165,7 @@ function figuresOf(
               figure: 'clear_s' as const,
               logged: mean(clears),
               of: of((one) => one.clearedSeconds / one.cleared),
-              scaled: Math.log,
+              scaled: logarithm,
             },
           ]),
       ...(spilled === null

@@ -11,7 +11,7 @@ export function answerText({ sentence, because, tables, sure, next }: Answer): s
   return `${[
     wrap([sentence, ...because].join(' ')),
     ...tables.flatMap(({ title, head, rows }) => [`${title}\n${table(head, rows)}`]),
-    list('How sure:', sure),
+    ...(sure.length === 0 ? [] : [list('How sure:', sure)]),
     ...(next.length === 0 ? [] : [list('To try next:', next)]),
   ].join('\n\n')}\n`;
 }

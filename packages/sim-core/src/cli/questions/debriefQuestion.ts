@@ -93,8 +93,7 @@ function unknownBuilder(
       code: 'unknown_name',
       path: '--builder',
       file: logs.join(', '),
-      found: name,
-      rule: 'this builder has no module here',
+      rule: `"${name}" has no module here`,
       hint:
         known.length === 0
           ? 'The logs name no builder: write "# builder: name" at the head, or name the scenario with --loop.'

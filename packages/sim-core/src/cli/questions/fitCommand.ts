@@ -47,10 +47,17 @@ export async function fitCommand(
     ...(batch !== undefined && { batch }),
   });
   process.stderr.write(logReadText(fitted.log));
-  for (const line of fitted.leftOut) process.stderr.write(`lapwright: ${line}\n`);
+  for (const line of [...fitted.renamed, ...fitted.leftOut]) process.stderr.write(`lapwright: ${line}\n`);
   const writes = into !== undefined && loop !== undefined && scenario !== undefined && fitted.fits.length > 0;
-  const text = writes ? scenarioWithFits(readScenarioText(loop).text, into, scenario, fitted) : undefined;
-  const answer = toAnswer(fittedParts(logs, fitted, writes ? into : null), {
+  let text: string | undefined;
+  let refused: unknown;
+  try {
+    if (writes) text = scenarioWithFits(readScenarioText(loop).text, into, scenario, fitted);
+  } catch (error) {
+    // What the logs say is told all the same.
+    refused = error;
+  }
+  const answer = toAnswer(fittedParts(logs, fitted, text === undefined ? null : (into ?? null)), {
     seed,
     scenarios: scenario === undefined ? [] : [scenarioReference(scenario)],
     shows: 0,
@@ -62,6 +69,11 @@ export async function fitCommand(
   if (typeof json === 'string') ok = (await writeOutput(json, () => told)) && ok;
   if (report !== undefined && charts !== undefined)
     ok = (await writeOutput(report, () => charts.answerReport({ answer, command: sameAgain(args) }))) && ok;
+  if (refused !== undefined) throw refused;
+  if (into !== undefined && !writes) {
+    process.stderr.write(`lapwright: ${into} is not written: no module could be fitted\n`);
+    ok = false;
+  }
   return ok ? EXIT.ok : EXIT.failed;
 }
 

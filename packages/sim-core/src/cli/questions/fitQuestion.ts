@@ -5,6 +5,7 @@ import {
   type ModuleFit,
   moduleFigures,
   poolByDesign,
+  runningTime,
   type StopClock,
 } from '../../calibration/index.js';
 import { InputError, ParameterError } from '../../errors/index.js';
@@ -12,6 +13,7 @@ import type { ModuleRecord, ReadLog } from '../../logs/index.js';
 import type { ModuleSpec } from '../../model/spec/index.js';
 import { type Scenario, suggest, withFigures } from '../../scenario/index.js';
 import { knownModules, readLogs } from '../readLogs.js';
+import { inScenarioNames } from './inScenarioNames.js';
 
 /** How logs are to be fitted. */
 export interface FitQuestionOptions {
@@ -34,6 +36,8 @@ export interface FittedLogs {
   readonly pools: readonly DesignPool[];
   /** Modules that could not be fitted, each with the reason. */
   readonly leftOut: readonly string[];
+  /** Names that no scenario file can have, each with the one that stands for it. */
+  readonly renamed: readonly string[];
 }
 
 /**
@@ -52,10 +56,16 @@ export function fitLogs(
 ): FittedLogs {
   const log = readWith(logs, scenario);
   const leftOut: string[] = [];
-  const records = chosen(log.records, options.modules ?? [], logs);
+  const wanted = chosen(log.records, options.modules ?? [], logs);
+  const { records, renamed } =
+    scenario === undefined ? { records: wanted, renamed: [] } : inScenarioNames(wanted);
   const fits = [...new Set(records.map(({ module }) => module))].flatMap((module) => {
     try {
       const own = records.filter((record) => record.module === module);
+      if (own.every((record) => runningTime(record).runningSeconds === 0)) {
+        leftOut.push(`${module} is left out: nobody watched it while it ran`);
+        return [];
+      }
       return [fitOne(own, causesOf(scenario, module), options)];
     } catch (error) {
       if (!(error instanceof ParameterError)) throw error;
@@ -63,7 +73,7 @@ export function fitLogs(
       return [];
     }
   });
-  return { log, fits, pools: poolByDesign(fits), leftOut };
+  return { log, fits, pools: poolByDesign(fits), leftOut, renamed };
 }
 
 /**
@@ -141,8 +151,7 @@ function chosen(
         code: 'unknown_name' as const,
         path: '--module',
         file: logs.join(', '),
-        found: name,
-        rule: 'no log tells of this module',
+        rule: `no log tells of a module "${name}"`,
         hint: known.length === 0 ? 'No module was watched in these logs.' : suggest(name, known),
       })),
     );

@@ -1,27 +1,43 @@
 import type { ModuleRecord, ReadLog } from '../../logs/index.js';
-import { type LoopSpec, publicSeconds } from '../../model/spec/index.js';
+import { type LoopSpec, publicSeconds, sessionsOf } from '../../model/spec/index.js';
 import type { MatchLog } from '../../studies/index.js';
 
 const DAY = 86400;
 
 /**
  * The log of a show as it is held against a scenario: its times by the clock become public seconds of the show, and modules
- * of which it says nothing did not stop.
+ * of which it says nothing did not stop. What lies outside the hours of the show is not compared.
  *
  * @param day of the show on which the log begins, from 1; only where the log is by the clock
+ * @returns what is held against the scenario, and how many stops, spills and counter readings lie outside its hours
  */
-export function toMatchLog(log: ReadLog, { show, modules }: LoopSpec, day = 1): MatchLog {
+export function toMatchLog(
+  log: ReadLog,
+  { show, modules }: LoopSpec,
+  day = 1,
+): { readonly held: MatchLog; readonly outside: number } {
   const { clockSeconds, sessions, counter, laps, records } = log;
   // A log without clock times begins with the opening.
   const begins =
     clockSeconds === undefined ? 0 : clockSeconds + (day - 1) * DAY - (show.opensAtSeconds ?? clockSeconds);
   const moment = (at: number): number => Math.min(publicSeconds(show, at + begins), show.seconds);
-  const shows = records.filter(({ where }) => where === 'show');
+  const isOpen = (at: number): boolean =>
+    sessionsOf(show).some(({ fromSeconds, clockSeconds: opens, toSeconds }) => {
+      const since = at + begins - opens;
+      return since >= 0 && since <= toSeconds - fromSeconds;
+    });
+  const told = records.filter(({ where }) => where === 'show');
+  const shows = told.map((record) => ({
+    ...record,
+    stops: record.stops.filter(({ from }) => isOpen(from)),
+    spills: record.spills.filter(({ at }) => isOpen(at)),
+  }));
+  const outside = rowsOf(told) - rowsOf(shows) + counter.filter(({ at }) => !isOpen(at)).length;
   const counted = shows.some(({ spills }) => spills.length > 0);
   const stretches = sessions
     .map(({ from, to }) => ({ from: moment(from), to: moment(to) }))
     .filter(({ from, to }) => to > from);
-  return {
+  const held: MatchLog = {
     stretches,
     modules:
       stretches.length === 0
@@ -37,13 +53,18 @@ export function toMatchLog(log: ReadLog, { show, modules }: LoopSpec, day = 1): 
       .slice(1)
       .flatMap(({ at, reading, run }, i) => {
         const before = counter[i];
-        return before?.run === run
+        return before?.run === run && isOpen(before.at) && isOpen(at)
           ? [{ from: moment(before.at), to: moment(at), balls: reading - before.reading }]
           : [];
       })
       .filter(({ from, to }) => to > from),
     laps: laps.map(({ seconds }) => seconds),
   };
+  return { held, outside };
+}
+
+function rowsOf(records: readonly ModuleRecord[]): number {
+  return records.reduce((sum, { stops, spills }) => sum + stops.length + spills.length, 0);
 }
 
 function ofModule(

@@ -31,7 +31,7 @@ export function matchQuestion(
 ): { readonly log: ReadLog; readonly ask: Ask } {
   const { spec, name, counted = [] } = scenario;
   const log = readLogs(logs, knownModules(scenario));
-  const held = toMatchLog(log, spec, day);
+  const { held, outside } = toMatchLog(log, spec, day);
   return {
     log,
     ask: async (study) => ({
@@ -39,6 +39,8 @@ export function matchQuestion(
         name,
         log: names.length === 1 ? (names[0] ?? '') : `${names.length} logs`,
         clock: spec.show,
+        outside,
+        watched: held.stretches.length > 0,
       }),
       counts_kept: true,
     }),
