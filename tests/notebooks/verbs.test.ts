@@ -132,7 +132,7 @@ describe('a show', () => {
     for (const [code, words] of [
       ["await show(benchRun, 'all')", /How busy the minders are/],
       ["await show(await compare(bench, bench, { replications: 3 }), 'pairs')", /Each dot is one show/],
-      ['await show(await compare(bench, bench, { replications: 3 }))', /no difference that matters/],
+      ['await show(await compare(bench, bench, { replications: 3 }))', /No difference that matters/],
       ['await show(replay(bench, { replication: 0 }))', /show 0/],
       [
         "await show(sideBySide({ now: bench, less: bench.set('charge', 40) }, { replications: 3 }))",

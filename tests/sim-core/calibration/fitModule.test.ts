@@ -205,7 +205,7 @@ describe('clear times', () => {
     // One exponential time t: limits t / 3.689 and t / 0.02532.
     expect(one.causes[0]?.clear?.mean.low).toBeCloseTo(60 / 3.6889, 2);
     expect((one.causes[0]?.clear?.mean.high ?? NaN) / (60 / 0.0253178)).toBeCloseTo(1, 4);
-    expect(one.notes.join(' ')).toMatch(/1 clear time says nothing of how much it varies/);
+    expect(one.notes.join(' ')).toMatch(/1 clear time says nothing of how much such times vary/);
     const two = fitModule(bench({ stops: [jam(100, 160), jam(200, 300)] }));
     expect(two.causes[0]?.clear?.spec).toEqual({ family: 'exponential', mean: 80 });
   });

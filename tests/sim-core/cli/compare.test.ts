@@ -19,7 +19,7 @@ describe('lapwright compare', () => {
   it('says which of two is better, with figures and a verdict', async () => {
     const { code, stdout, stderr } = await lapwright('compare', BEFORE, at('more.yaml'), '-n', '10');
     expect([code, stderr]).toEqual([0, '']);
-    expect(stdout).toMatch(/better|worse|no difference|Undecided/);
+    expect(stdout).toMatch(/^(Better|Worse|No difference that matters|Undecided): /);
     expect(stdout).toMatch(/balls passing the counter +[\d.]+ bps +[\d.]+ bps +-?[\d.]+ to -?[\d.]+ bps/);
     expect(stdout).toMatch(/both met the same luck/);
   });

@@ -80,15 +80,18 @@ function carriedWords(moves: readonly JudgedMove[], all: number): string {
 }
 
 function because({ broken_today: broken, moves, gain }: BestOrder): string[] {
-  const most = moves.reduce<JudgedMove | undefined>(
-    (best, move) => ((move.gain?.low ?? 0) > (best?.gain?.low ?? 0) ? move : best),
-    undefined,
-  );
+  const sureOnes = moves
+    .filter((move) => (move.gain?.low ?? 0) > 0)
+    .map(({ modules }) => modules.join(' with '));
   return [
     ...(broken.length === 0 ? [] : [`Today's order does not keep these rules: ${broken.join('; ')}.`]),
-    ...(gain === null || most === undefined || moves.length === 1
+    ...(gain === null || sureOnes.length === 0 || moves.length === 1
       ? []
-      : [`The move that surely counts: ${most.modules.join(', ')}.`]),
+      : [
+          sureOnes.length === 1
+            ? `The move that surely counts by itself: ${sureOnes.join('')}.`
+            : `The moves that surely count, each by itself: ${sureOnes.join('; ')}.`,
+        ]),
   ];
 }
 

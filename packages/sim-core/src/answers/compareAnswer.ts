@@ -1,9 +1,9 @@
-import { MEASURES, measureIndex } from '../experiments/index.js';
+import { measureIndex } from '../experiments/index.js';
 import type { Estimate } from '../statistics/index.js';
 import type { Comparison, MeasureDifference } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { alikeNotes, rareShare } from './alikeWords.js';
-import { type MeasureWords, measureWords } from './measureWords.js';
+import { capital, type MeasureWords, measureWords } from './measureWords.js';
 import type { IntervalsPicture } from './picture.js';
 
 /**
@@ -54,20 +54,20 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
   const words = measureWords(on);
   const means = `${words.mean(first)} before, ${words.mean(second)} after`;
   const figures = `${means}; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
-  const by = `${words.title} ${figures}`;
+  const pair = `${after}, against ${before}`;
   const within = `up to ${words.value(margin, difference)} does not matter`;
   switch (verdict) {
     case 'better':
-      return `${after} is better than ${before} by ${words.title}: ${figures}.`;
+      return `Better: ${pair}. ${capital(words.title)}: ${figures}.`;
     case 'worse':
-      return `${after} is worse than ${before} by ${words.title}: ${figures}.`;
+      return `Worse: ${pair}. ${capital(words.title)}: ${figures}.`;
     case 'no difference that matters':
       if (isUnseen(comparison) && difference.low === 0 && difference.high === 0)
-        return `Between ${before} and ${after} there is no difference that matters: ${words.title}: none in ${replications} shows of either, and as the files stand there can be none.`;
-      return `Between ${before} and ${after} there is no difference that matters: ${by}; ${within}.`;
+        return `No difference that matters: ${pair}. ${capital(words.title)}: none in ${replications} shows of either, and as the files stand there can be none.`;
+      return `No difference that matters: ${pair}. ${capital(words.title)}: ${figures}; ${within}.`;
     case 'undecided':
       return [
-        `Undecided between ${before} and ${after}: ${difference.low === null ? withoutInterval(comparison, words) : `${by}; ${within}`}.`,
+        `Undecided: ${pair}. ${difference.low === null ? capital(withoutInterval(comparison, words)) : `${capital(words.title)}: ${figures}; ${within}`}.`,
         ...(more === null ? [] : [`It would take about ${more} more ${more === 1 ? 'pair' : 'pairs'}.`]),
       ].join(' ');
   }
@@ -128,16 +128,19 @@ function pairingSentence(comparison: Comparison): string {
   return `${same} (correlation ${correlation.toFixed(2)}): ${saved}.`;
 }
 
-function measuresTable({ measures }: Comparison): AnswerTable {
+/** The measures in which there was anything to see. */
+function inTable(measures: readonly MeasureDifference[]): MeasureDifference[] {
   const seen = ({ mean }: Estimate): boolean => mean !== null && mean !== 0;
-  const rows = measures
-    .filter(
-      ({ before, after }) => before.mean !== null && after.mean !== null && (seen(before) || seen(after)),
-    )
-    .map(({ measure, before, after, difference }) => {
-      const words = measureWords(measure);
-      return [words.title, words.mean(before), words.mean(after), words.interval(difference)];
-    });
+  return measures.filter(
+    ({ before, after }) => before.mean !== null && after.mean !== null && (seen(before) || seen(after)),
+  );
+}
+
+function measuresTable({ measures }: Comparison): AnswerTable {
+  const rows = inTable(measures).map(({ measure, before, after, difference }) => {
+    const words = measureWords(measure);
+    return [words.title, words.mean(before), words.mean(after), words.interval(difference)];
+  });
   return { title: 'All measures', head: ['', 'before', 'after', 'difference, 95 %'], rows };
 }
 
@@ -188,9 +191,19 @@ function pictures(comparison: Comparison): IntervalsPicture[] {
 
 function sure({ replications, looked_early: early, measures }: Comparison): string[] {
   const shown = measures.filter(({ before, after }) => before.mean !== 0 || after.mean !== 0);
+  const told = inTable(measures);
+  const hasShares = told.some(({ measure }) => {
+    const { kind } = measureWords(measure);
+    return kind !== 'time' && !('clock' in kind) && kind.unit === '%';
+  });
   return [
     `Intervals are 95 % intervals of the paired differences over ${replications} pairs of shows, by Student's t${early ? '; the one that decides holds at every look that was taken together, so that stopping when clear does not cheat' : ''}.`,
-    `With ${MEASURES.length} measures looked at, one interval or another may miss by chance: the verdict rests on the one that was named beforehand.`,
+    ...(told.length > 1
+      ? [
+          `With ${told.length} measures in the table, one interval or another may miss by chance: the verdict rests on the one that was named beforehand.`,
+        ]
+      : []),
+    ...(hasShares ? ['Differences of shares are in percentage points: from 96 % to 95 % is -1 %.'] : []),
     ...alikeNotes(shown.flatMap(({ before, after, difference }) => [before, after, difference])),
     'They say how much the figures would move with other luck, not whether the files are right.',
   ];

@@ -122,7 +122,7 @@ function table(modules: readonly ModuleDebrief[], { gains }: DebriefContext): An
       'stood still',
       'balls spilled',
       'against the others',
-      ...(words === undefined ? [] : [`mended: ${words.title}`, '95 % interval']),
+      ...(words === undefined ? [] : [`gain if it never stopped: ${words.title}`, '95 % interval']),
     ],
     rows: modules
       .toSorted((a, b) => b.stopped_s - a.stopped_s)
@@ -178,7 +178,7 @@ function picture(modules: readonly ModuleDebrief[]): IntervalsPicture {
 function sure(modules: readonly ModuleDebrief[], { gains }: DebriefContext): string[] {
   if (modules.length === 0) return [];
   return [
-    'Stops are counted per hour of running; their 95 % intervals are the exact ones of a Poisson count (Garwood).',
+    'Stops are counted per hour of running; their 95 % intervals are the exact ones of a Poisson count (Garwood), and where none was seen the exact upper limit.',
     `A module stands out when its share of all stops cannot be luck: exact binomial limits at a level divided by ${modules.length}, so that among modules all alike none is named in 19 of 20 shows.`,
     'Whether stops came closer together is told from five stops on (Laplace), module by module: of many modules one may seem to by luck.',
     ...(gains === null
@@ -196,7 +196,9 @@ function next(modules: readonly ModuleDebrief[], { gains }: DebriefContext): str
   return [
     ...(best === undefined
       ? []
-      : [`Begin with ${best.id} on the bench, and count again for an hour: npx lapwright fit.`]),
+      : [
+          `Begin with ${best.id}: mend it, keep a log of an hour on the bench (npx lapwright log-template bench), and see with npx lapwright fit LOG how often it stops now.`,
+        ]),
     ...(modules.length > 0 && best === undefined && open.length > 0
       ? ['Join the logs of several shows: with more hours the intervals become narrower.']
       : []),
@@ -209,12 +211,13 @@ function pageOf(
   context: DebriefContext,
 ): BuilderPage {
   const stops = total(modules, ({ stops: count }) => count);
+  const whose = builder === null ? (['This', 'These'] as const) : (['Your', 'Your'] as const);
   return {
     builder,
     sentences: [
       stops === 0
-        ? `${modules.length === 1 ? 'Your module was' : `Your ${modules.length} modules were`} not seen to stop.`
-        : `${modules.length === 1 ? 'Your module' : `Your ${modules.length} modules`}: ${count(stops, 'stop')} written down, ${time(total(modules, ({ stopped_s: seconds }) => seconds))} stood still in all.`,
+        ? `${modules.length === 1 ? `${whose[0]} module was` : `${whose[1]} ${modules.length} modules were`} not seen to stop.`
+        : `${modules.length === 1 ? `${whose[0]} module` : `${whose[1]} ${modules.length} modules`}: ${count(stops, 'stop')} written down, ${time(total(modules, ({ stopped_s: seconds }) => seconds))} stood still in all.`,
     ],
     modules: modules.map((one) => ({ module: one.module, sentences: moduleSentences(one, context) })),
   };
@@ -233,7 +236,7 @@ function moduleSentences(one: ModuleDebrief, { gains }: DebriefContext): string[
     ...(stops === 0
       ? []
       : [
-          `${one.causes.map(({ cause, stops: own, stopped_s: stood }) => `${cause}: ${own} times, ${time(stood)} in all`).join('; ')}. The longest took ${time(one.longest_s)}${one.open === 0 ? '' : `; ${count(one.open, 'stop')} not cleared while somebody watched`}.`,
+          `${one.causes.map(({ cause, stops: own, stopped_s: stood }) => `${cause}: ${own} times, ${time(stood)} in all`).join('; ')}. The longest took ${time(one.longest_s)}${one.open === 0 ? '' : `; ${count(one.open, 'stop')} not cleared before it was taken out or watching ended`}.`,
         ]),
     ...(one.spilled === 0
       ? []

@@ -40,7 +40,10 @@ export function enoughAnswer(name: string, found: UntilNarrow): AnswerParts {
       ]),
       'Each show is measured as the scenario says: from its opening, or after its warm-up.',
     ],
-    next: narrow || never ? [] : [`Ask for less, or allow more than --at-most ${most}.`],
+    next:
+      narrow || never
+        ? []
+        : [`Ask for a wider interval with --within, or allow more shows than --at-most ${most}.`],
     details: { ...found },
   };
 }

@@ -269,7 +269,9 @@ function next(found: Sweep, compare: string): string[] {
         ]
       : []),
     ...(form === 'limit' && recommended === null
-      ? ['Ask again with another --limit, or with values on the safe side (--values).']
+      ? [
+          `Ask again with another --limit, or with values on the safe side (--values)${found.also.length + found.rules.length === 0 ? '' : '; where such values break what must be kept besides, ask less of that'}.`,
+        ]
       : []),
     ...(form === 'limit' && on === 'spill_hour_share'
       ? ['If some spills are fine, ask again and say how many with --on spills_per_hour --limit 20.']

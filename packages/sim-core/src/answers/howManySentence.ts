@@ -67,8 +67,9 @@ function limitSentence(sweep: Sweep): string {
       first === undefined
         ? ''
         : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${besides(first) ?? (first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it')}.`;
-    const all = sweep.also.length + sweep.rules.length === 0 ? '' : ', with what must be kept besides';
-    return `Of all values looked at none keeps the limit for sure${all}: ${words.title} ${limit}.${most}`;
+    if (sweep.also.length + sweep.rules.length > 0)
+      return `No value looked at is sure to keep both the limit (${words.title} ${limit}) and what must be kept besides, which "How sure" names.${most}`;
+    return `Of all values looked at none keeps the limit for sure: ${words.title} ${limit}.${most}`;
   }
   const beyond = order.slice(order.indexOf(found) + 1);
   const none = deciding(sweep, found).high === null;

@@ -134,7 +134,7 @@ function sure({
     ];
   return [
     `Multilevel splitting: whenever the basket fills to the next level, the show goes on in several ways with luck of their own, and each counts for as much less. So the mean is that of plain shows, whatever the levels are. They were found with ${whole(pilot)} shows that had no other part in this.`,
-    `${starts} independent starts, in ${seen} of which it ran over on some way; the interval is over starts. Simulated were as many hours as in ${whole(shows)} whole shows${worth === null ? '' : `; with plain shows it would take about ${inWords(worth)} to be as sharp`}.`,
+    `${starts} independent starts, in ${seen} of which it ran over in at least one of the ways; the interval is over starts. Simulated were as many hours as in ${whole(shows)} whole shows${worth === null ? '' : `; with plain shows it would take about ${inWords(worth)} to be as sharp`}.`,
     'A ball that finds no room and falls counts, from the end of the warm-up on. So small a chance rests on the file more than others do: how long the longest stops last decides it.',
   ];
 }

@@ -59,7 +59,7 @@ function besideTable({ with_it: own, without_it: without, with_stand_in: instead
 function stopsTable({ stops, with_it: own, module }: Inline): AnswerTable[] {
   if (stops === null) return [];
   const rows = stops.points.map(({ factor, stops_per_hour: rate, figures }) => [
-    `${factor} times`,
+    factor === 1 ? 'as now' : `${factor} times`,
     Number.isFinite(rate) ? rateWords(rate) : '-',
     ...own.rules.map(({ name }, i) => {
       const { kind } = ruleWords(name);

@@ -120,7 +120,9 @@ function because({ figures, level }: Match): string[] {
   const off = figures.filter(({ verdict }) => verdict === 'differs');
   const out = figures.filter(({ verdict }) => verdict === 'outside its band');
   const named = ({ module, figure }: Matched): string =>
-    module === null ? WORDS[figure].title : `${SHORT[figure]} of ${module}`;
+    module === null
+      ? WORDS[figure].title
+      : `${SHORT[figure]} ${figure === 'spilled' ? 'at' : 'of'} ${module}`;
   const some = (which: readonly Matched[]): string => listing([...new Set(which.map(named))], 6);
   return [
     ...(off.length > 1 ? [`Different are ${some(off)}.`] : []),
@@ -138,7 +140,7 @@ function sure({ replications, level, figures }: Match): string[] {
   );
   return [
     `Bands hold ${percent(1 - level)} of simulated shows, figure by figure, whatever way they scatter (order statistics of ${replications} shows).`,
-    `All figures together cry wolf in at most ${percent(level)} of shows of the file: each is held against the oddest figure of every simulated show (Westfall & Young, with Monte Carlo ranks).`,
+    `All figures together raise a false alarm in at most ${percent(level)} of shows of the file: each is held against the oddest figure of every simulated show (Westfall & Young, with Monte Carlo ranks).`,
     ...(few.length === 0
       ? []
       : [
@@ -157,9 +159,12 @@ function next({ figures, verdict }: Match): string[] {
   const modules = figures.flatMap(({ verdict: one, module, figure }) =>
     one === 'differs' && module !== null && figure !== 'spilled' ? [module] : [],
   );
-  return modules.length === 0
+  const named = [...new Set(modules)];
+  return named.length === 0
     ? []
-    : [`Take the figures of ${listing([...new Set(modules)], 6)} from the log: npx lapwright fit.`];
+    : [
+        `Take the figures of ${listing(named, 6)} from the log: npx lapwright fit LOG --loop FILE${named.length === 1 ? ` --module ${named.join('')}` : ''} --into NEW-FILE.`,
+      ];
 }
 
 function modulesTable(figures: readonly Matched[]): AnswerTable | null {

@@ -32,7 +32,7 @@ export function mendFirstAnswer(name: string, ranking: MendFirst): AnswerParts {
       first.length === 0
         ? []
         : [
-            'Mended for good is more than mending brings: try what it becomes, with compare and --set on its stops.',
+            'No mending makes a module run for ever: see with compare, and --set on its stops, what rarer stops would bring.',
           ],
     details: { ...ranking, first: first.map(({ id }) => id) },
   };

@@ -151,7 +151,7 @@ function tables(found: WhenItStops): AnswerTable[] {
         '19 of twenty',
       ],
       rows: [
-        line(`basket of ${found.module} full, if it stood on and on`, '', full),
+        line(`basket of ${found.module} full, if it stayed stopped`, '', full),
         ...upstream.map(flood),
         ...downstream.filter(floodsMore).map(flood),
         line('runs again', '', stood),
@@ -203,7 +203,7 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
     `${replications} pairs of shows, each with the same luck and the same to the last ball until it stops.${left === 0 ? '' : ` ${left} more were left out, because ${module} stood still or was out of the loop at that moment already.`}`,
     typed
       ? 'Now is the opening, with the levels typed in, and the crew as at the opening. Mechanisms and run-outs are still empty then: balls come a cycle and a way late, and everything may come that much sooner.'
-      : `Now is ${clockLabel(show, found.at_s)}${found.at_s === 0 || show.opensAtSeconds === undefined ? '' : `, ${timeWords(found.at_s)} after the opening`}. How soon a basket floods hangs on how full it stands now: with --levels say what you see.`,
+      : `Now is ${clockLabel(show, found.at_s)}${found.at_s === 0 || show.opensAtSeconds === undefined ? '' : `, ${timeWords(found.at_s)} after the opening`}. How soon a basket floods depends on how full it stands now: with --levels say what you see.`,
     stop === null
       ? 'A minder comes as the file says, when one is free; levers are set as the file says.'
       : `A stop of a given length frees itself here: it keeps no minder busy, and no lever is set for it.`,

@@ -112,12 +112,12 @@ function causeNotes(cause: CauseFit): string[] {
     );
   if (stops > 0 && clear === null)
     notes.push(`${cause.cause}: no clearing was seen to its end; the clear time of the file stays as it is.`);
-  if (clear !== null && clear.choice === null)
-    notes.push(
-      `${cause.cause}: ${count(clear.mean.n, 'clear time')} ${clear.mean.n === 1 ? 'says' : 'say'} nothing of how much it varies; an exponential time is assumed.`,
-    );
   if (clear !== null && clear.pooled)
     notes.push(`${cause.cause}: too few clear times of its own; those of all causes were taken together.`);
+  if (clear !== null && clear.choice === null)
+    notes.push(
+      `${cause.cause}: ${count(clear.mean.n, 'clear time')}${clear.pooled ? ' of all causes' : ''} ${clear.mean.n === 1 ? 'says' : 'say'} nothing of how much such times vary; an exponential time is assumed.`,
+    );
   if (clear !== null && clear.open.length > 0)
     notes.push(
       `${cause.cause}: ${count(clear.open.length, 'stop')} not seen to the end ${clear.open.length === 1 ? 'counts' : 'count'} as longer than seen.`,
