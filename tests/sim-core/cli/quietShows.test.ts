@@ -84,7 +84,9 @@ describe('a loop in which there is nothing to measure', () => {
       '--on',
       'loop_time_s',
     );
-    expect(said).toMatch(/^Undecided .* there was no pair of shows in which both had something to measure\./);
+    expect(said).toMatch(
+      /^Undecided: .* there was no pair of shows in which both had something to measure\./,
+    );
   });
 });
 
@@ -95,7 +97,7 @@ describe('shows in which nothing fell', () => {
     // None in 5 leaves 1 - 0.025^(1/5) = 52.2 % open (Clopper and Pearson 1934).
     const said = await asked('compare', at('quiet.yaml'), ...change, '-n', '5');
     expect(said).toMatch(
-      /^Undecided .*balls spilled: none seen in 5 shows of either.* at most 52\.2 % of the shows/,
+      /^Undecided: .*Balls spilled: none seen in 5 shows of either.* at most 52\.2 % of the shows/,
     );
     expect(said).toMatch(/To try next: - Compare by what was seen/);
     expect(said).not.toMatch(/no difference that matters/i);
