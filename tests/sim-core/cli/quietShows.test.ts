@@ -84,7 +84,9 @@ describe('a loop in which there is nothing to measure', () => {
       '--on',
       'loop_time_s',
     );
-    expect(said).toMatch(/^Undecided: .* there was no pair of shows in which both had something to measure\./);
+    expect(said).toMatch(
+      /^Undecided: .* there was no pair of shows in which both had something to measure\./,
+    );
   });
 });
 
