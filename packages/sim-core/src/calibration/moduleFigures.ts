@@ -23,17 +23,19 @@ export function moduleFigures(
   const heard =
     pooled === undefined ? fit : { ...fit, causes: fit.causes.map((cause) => drawn(cause, pooled)) };
   const { stops, ...figures } = scenarioFigures(heard);
-  const kept = fit.causes
-    .filter(({ cause, stops: seen }) => seen === 0 && keepRemedy.includes(cause))
-    .map(({ cause }) => cause);
+  const kept = new Set(
+    fit.causes
+      .filter(({ cause, stops: seen }) => seen === 0 && keepRemedy.includes(cause))
+      .map(({ cause }) => cause),
+  );
   const causes = Object.entries((stops ?? {}) as ScenarioFigures).map(([cause, keys]) => {
     const { crew, ...rest } = keys as ScenarioFigures;
-    return [cause, crew === undefined || kept.includes(cause) ? rest : { ...rest, crew }] as const;
+    return [cause, crew === undefined || kept.has(cause) ? rest : { ...rest, crew }] as const;
   });
   const told = toCounted(fit, pooled);
   const counted = countedFigures(
     // Where the clearing stays as the file has it, no clear time of the log is behind it.
-    { ...told, stops: told.stops.map((one) => (kept.includes(one.cause) ? { ...one, clears: 0 } : one)) },
+    { ...told, stops: told.stops.map((one) => (kept.has(one.cause) ? { ...one, clears: 0 } : one)) },
     fit,
     causes.map(([cause]) => cause),
   );

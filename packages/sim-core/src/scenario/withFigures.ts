@@ -117,7 +117,8 @@ function reachable(document: Document.Parsed, crew: Place): void {
 /** Stops of its own hide all those of its template, so it takes them over first. */
 function ownStops(document: Document.Parsed, place: Place): void {
   const template = document.getIn([...place, 'like']);
-  if (template === undefined || document.hasIn([...place, 'stops'])) return;
+  if ((typeof template !== 'string' && typeof template !== 'number') || document.hasIn([...place, 'stops']))
+    return;
   const shared = document.getIn(['templates', keyOf(document.get('templates'), String(template)), 'stops']);
   if (isMap(shared)) document.setIn(place.concat('stops'), shared.clone());
 }

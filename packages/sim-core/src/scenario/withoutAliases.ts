@@ -1,4 +1,4 @@
-import { type Document, isNode, type Node, visit } from 'yaml';
+import { type Document, isNode, visit } from 'yaml';
 
 /**
  * Writes out every alias (*name) of a document, so that one place can be changed and no other changes with it.
@@ -17,7 +17,7 @@ export function withoutAliases(document: Document.Parsed): Document.Parsed {
   if (!found) return document;
   visit(document, {
     Node(_, node) {
-      delete (node as Node & { anchor?: string }).anchor;
+      delete node.anchor;
     },
   });
   return document;
