@@ -34,7 +34,7 @@ modules:
 crew: { minders: 1, sweep: { every: 2 min, into: gate } }
 `,
 );
-const STUDY = ['best-order', FILE, '--budget', '120', '--json'];
+const STUDY = ['best-order', FILE, '--budget', '250', '--json'];
 
 interface Details {
   readonly order: string[];
@@ -73,7 +73,7 @@ describe('lapwright best-order', () => {
 
   it('prints and reports the orders, the moves and what to type', async () => {
     const report = at('order.html');
-    const { stdout } = await lapwright('best-order', FILE, '--budget', '120', '--report', report);
+    const { stdout } = await lapwright('best-order', FILE, '--budget', '250', '--report', report);
     expect(stdout).toMatch(/^There is a better order, for which \d of 6 modules (is|are) carried elsewhere:/);
     expect(stdout).toMatch(/--move \S+ --after \S+\n/);
     expect(stdout).toMatch(/order: \[gate,/);
