@@ -9,7 +9,7 @@ import {
 } from '../../packages/sim-core/src/index.js';
 import { randomTable } from './randomTables.js';
 
-const RUNS = { seed: 1905, numRuns: 400 };
+const RUNS = { seed: 1905, numRuns: 250 };
 
 /** Everything an onlooker sees, as text. */
 function picture(view: LoopView): string {
@@ -188,7 +188,7 @@ describe('whatever hands and chutes do', () => {
           },
         });
       }),
-      { ...RUNS, numRuns: 3000 },
+      { ...RUNS, numRuns: 1500 },
     );
     expect(locks).toBeGreaterThan(5);
   });
@@ -216,7 +216,7 @@ describe('whatever hands and chutes do', () => {
         if (stuck) met++;
         expect(stuck && locked === null).toBe(false);
       }),
-      { ...RUNS, numRuns: 3000 },
+      { ...RUNS, numRuns: 1500 },
     );
     expect(met).toBeGreaterThan(3);
   });

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { answerSchema, type Sweep } from '../../../packages/sim-core/src/index.js';
+import { killedAtRandom } from './killedAtRandom.js';
 import { lapwright, start } from './runLapwright.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-how-many-'));
@@ -224,16 +225,11 @@ describe('lapwright how-many', () => {
   }, 240_000);
 
   it('gives the same bytes with 1 and 2 workers, broken off and gone on, and in shards', async () => {
-    const study = ['how-many', LOOP, 'balls', '-n', '20', '--json'];
+    const study = ['how-many', LOOP, 'balls', '--values', '60,90,120', '-n', '12', '--json'];
     const whole = (await lapwright(...study, '--workers', '1')).stdout;
     expect((await lapwright(...study, '--workers', '2')).stdout).toBe(whole);
     const journal = at('killed.journal');
-    for (let i = 0; i < 4; i++) {
-      const { child, finished } = start([...study, '--journal', journal, '--resume']);
-      await new Promise((resolve) => setTimeout(resolve, 500 + 150 * i));
-      child.kill('SIGKILL');
-      await finished;
-    }
+    expect(await killedAtRandom(study, journal, { times: 3, most: 4000 })).toBeGreaterThan(1);
     writeFileSync(journal, '{"s":"abc","r"', { flag: 'a' });
     const resumed = await lapwright(...study, '--journal', journal, '--resume');
     expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
