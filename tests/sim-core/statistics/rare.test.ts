@@ -19,7 +19,7 @@ describe('what was seen in none of so many shows', () => {
   });
 
   it('is held to be rare wrongly no more often than stated', () => {
-    // Where just 1 show in 10 has any, 36 shows without happen with a chance of 0.9^36 = 2.25 %, below 2.5 %.
+    // Where just 1 show in 10 sees a spill, 36 shows without one happen with a chance of 0.9^36 = 2.25 %, below 2.5 %.
     expect(0.9 ** replicationsUntilRare(0.95)).toBeLessThan(0.025);
     expect(0.9 ** (replicationsUntilRare(0.95) - 1)).toBeGreaterThan(0.025);
   });
