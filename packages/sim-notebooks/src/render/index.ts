@@ -1,2 +1,2 @@
 export { textWidth } from './textWidth.js';
-export { toSvg } from './toSvg.js';
+export { prepareToDraw, toSvg } from './toSvg.js';

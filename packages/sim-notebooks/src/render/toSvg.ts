@@ -30,8 +30,7 @@ interface TextMetrics {
  * (await toSvg(dot)).startsWith('<svg') // => true
  */
 export async function toSvg(spec: ChartSpec): Promise<string> {
-  // Loaded when needed: the two take a fifth of a second.
-  const [vega, vegaLite] = await Promise.all([import('vega'), import('vega-lite')]);
+  const [vega, vegaLite] = await loadVega();
   const { textMetrics, resetSVGDefIds } = vega as unknown as VegaForSvg;
   textMetrics.width = (item, text) => textWidth(asText(text ?? item.text), item.fontSize ?? 11);
   const warnings: unknown[] = [];
@@ -50,6 +49,16 @@ export async function toSvg(spec: ChartSpec): Promise<string> {
   if (warnings.length > 0)
     throw new Error(`chart "${String(spec['description'])}": ${warnings.map(String).join('; ')}`);
   return svg;
+}
+
+/** Loaded when needed: the two take a fifth of a second. */
+function loadVega(): Promise<[typeof import('vega'), typeof import('vega-lite')]> {
+  return Promise.all([import('vega'), import('vega-lite')]);
+}
+
+/** Loads what draws while there is time, so that the first picture does not wait for it; a failure is told by who draws. */
+export function prepareToDraw(): void {
+  loadVega().catch(() => undefined);
 }
 
 /** Labels are texts or numbers; anything else takes no room. */

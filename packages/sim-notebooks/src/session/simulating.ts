@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { ProgressBar } from '../display/index.js';
+import { prepareToDraw } from '../render/index.js';
 import { finishedWords, progressWords, stoppedWords } from '../words/index.js';
 import { interruptible } from './interruption.js';
 
@@ -30,6 +31,8 @@ export async function simulating<T>(
     const bar = new ProgressBar(progressWords);
     const last = { done: 0, asked: 0 };
     const stoppedText = (): string => stoppedWords(last.done, last.asked);
+    // While the workers start and simulate, this thread has nothing to do.
+    prepareToDraw();
     try {
       const result = await work({
         signal,
