@@ -91,7 +91,7 @@ function registerMendFirst(program: Command, context: CommandContext): void {
     .command('mend-first')
     .description('rank the modules by what the show gains if they never stopped')
     .argument('<file>', 'scenario file (YAML or JSON)');
-  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 32)))
+  withQuestionOptions(withMeasure(withReplications(command, 'how many shows of each at most', 16)))
     .option('--places <number>', 'how many of the first to find for sure', wholeNumber(1, 100), 3)
     .action(async (file: string, options: MendFirstCommandOptions) => {
       const { mendFirstCommand } = await import('./mendFirstCommand.js');
@@ -314,7 +314,7 @@ function registerBestOrder(program: Command, context: CommandContext): void {
     .option('--never-right-after <a,b>', 'a is never right after b', each)
     .option('--never-behind <a,b>', 'a is never anywhere behind b, from the first place on', each)
     .option('--moves <number>', 'how many modules may be carried elsewhere at most', wholeNumber(1, 2000), 6)
-    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 900);
+    .option('--budget <shows>', 'how many shows to simulate in all', wholeNumber(40, 1_000_000), 600);
   withQuestionOptions(withMeasure(command)).action(async (file: string, options: BestOrderCommandOptions) => {
     const { bestOrderCommand } = await import('./bestOrderCommand.js');
     context.finish(await bestOrderCommand(file, options, context.args));

@@ -78,7 +78,7 @@ function registerDebrief(program: Command, context: CommandContext): void {
     .option('--builder <name>', 'write only the page of this builder into the report');
   withQuestionOptions(
     withMeasure(
-      withReplications(command, 'how many shows of each at most, for what mending would bring', 32),
+      withReplications(command, 'how many shows of each at most, for what mending would bring', 16),
     ),
   ).action(async (logs: string[], options: DebriefCommandOptions) => {
     const { debriefCommand } = await import('./debriefCommand.js');

@@ -38,7 +38,7 @@ export interface BestOrderLoopOptions extends SimulationOptions {
  * (await bestOrder('scenarios/chain-of-five.yaml', { fix: ['first'], budget: 40 })).answer.question // => 'best-order'
  */
 export function bestOrder(loop: LoopSource, options: BestOrderLoopOptions = {}): Promise<Reply> {
-  const { moves = 6, budget = 900, fix, together, apart, neverRightAfter, neverBehind } = options;
+  const { moves = 6, budget = 600, fix, together, apart, neverRightAfter, neverBehind } = options;
   return ask([loop], options, async (study, [{ origin }]) => {
     const question = bestOrderQuestion(origin, {
       on: checkedMeasure(options.on),

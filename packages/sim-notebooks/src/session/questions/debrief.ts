@@ -9,7 +9,7 @@ import type { SimulationOptions } from '../simulating.js';
 export interface DebriefLogsOptions extends SimulationOptions {
   /** The loop of the show: who built what, and what mending would bring. @default nothing is simulated */
   readonly loop?: LoopSource;
-  /** Shows of each at most, for what mending would bring. @default 32 */
+  /** Shows of each at most, for what mending would bring. @default 16 */
   readonly replications?: number;
   /** What mending is measured by. @default spills_per_hour */
   readonly on?: MeasureName;
@@ -24,7 +24,7 @@ export interface DebriefLogsOptions extends SimulationOptions {
  * (await debrief('scenarios/demo-weekend.csv')).verdict // => 'some stand out'
  */
 export function debrief(logs: string | readonly string[], options: DebriefLogsOptions = {}): Promise<Reply> {
-  const { loop, replications = 32 } = options;
+  const { loop, replications = 16 } = options;
   const names = typeof logs === 'string' ? [logs] : logs;
   const loops: readonly LoopSource[] = loop === undefined ? [] : [loop];
   return ask(loops, options, async (study) => {

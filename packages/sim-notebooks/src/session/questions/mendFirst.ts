@@ -7,7 +7,7 @@ import type { SimulationOptions } from '../simulating.js';
 
 /** How the modules are to be ranked. */
 export interface MendFirstLoopOptions extends SimulationOptions {
-  /** Shows of each at most. @default 32 */
+  /** Shows of each at most. @default 16 */
   readonly replications?: number;
   /** The figure that decides. @default spills_per_hour */
   readonly on?: MeasureName;
@@ -23,7 +23,7 @@ export interface MendFirstLoopOptions extends SimulationOptions {
  * (await mendFirst('scenarios/chain-of-five.yaml', { replications: 3 })).answer.question // => 'mend-first'
  */
 export function mendFirst(loop: LoopSource, options: MendFirstLoopOptions = {}): Promise<Reply> {
-  const { replications = 32, places = 3 } = options;
+  const { replications = 16, places = 3 } = options;
   return ask([loop], options, async (study, [{ name, scenario }]) => {
     const on = checkedMeasure(options.on);
     return {
