@@ -1,8 +1,9 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Executed, Kernel, type Output } from './kernel.js';
 
 /*
- * The interrupt button, and the end of a kernel that is busy. Each test has a kernel of its own.
+ * The interrupt button, and the end of a kernel that is busy. A kernel goes through several interruptions and ends by itself
+ * after all of them.
  */
 
 const FIRST_CELL = `import * as tslab from 'tslab';
@@ -11,13 +12,13 @@ connect(tslab);
 const demo = load('scenarios/demo.yaml');`;
 
 let kernel: Kernel;
-beforeEach(async () => {
+async function begin(): Promise<void> {
   kernel = await Kernel.start();
   expect((await kernel.execute(FIRST_CELL)).status).toBe('ok');
-});
-afterEach(async () => {
+}
+async function end(): Promise<void> {
   expect(await kernel.close(), 'the kernel ended by itself').toBe(true);
-});
+}
 
 const plain = (output: Output | undefined): string =>
   output === undefined
@@ -42,6 +43,9 @@ function interrupted(code: string): Promise<Executed> {
 }
 
 describe('the interrupt button', () => {
+  beforeAll(begin);
+  afterAll(end);
+
   it('ends a run with the result of the shows that were finished, and the next cell runs', async () => {
     const { status, outputs } = await interrupted(
       'const part = await run(demo, { replications: 5000 });\nawait run(demo, { replications: 5000 });',
@@ -98,6 +102,18 @@ describe('the interrupt button', () => {
 });
 
 describe('a busy kernel', () => {
+  beforeAll(begin);
+
+  it('writes its progress ten times a second at most', async () => {
+    let times = 0;
+    const started = performance.now();
+    await kernel.execute("await run('scenarios/chain-of-five.yaml', { replications: 100 });", {
+      watch: () => times++,
+    });
+    expect(times).toBeGreaterThan(1);
+    expect(times).toBeLessThanOrEqual((performance.now() - started) / 100 + 3);
+  });
+
   it('ends at once when it is closed', async () => {
     let begun = (): void => undefined;
     const working = new Promise<void>((resolve) => (begun = resolve));
@@ -111,18 +127,7 @@ describe('a busy kernel', () => {
       .catch(() => undefined);
     await working;
     // That worker threads let go is tested where they are: here a failed drawing of the progress may end it as well.
-    expect(await kernel.close()).toBe(true);
+    await end();
     await busy;
-    kernel = await Kernel.start();
-  });
-
-  it('writes its progress ten times a second at most', async () => {
-    let times = 0;
-    const started = performance.now();
-    await kernel.execute("await run('scenarios/chain-of-five.yaml', { replications: 100 });", {
-      watch: () => times++,
-    });
-    expect(times).toBeGreaterThan(1);
-    expect(times).toBeLessThanOrEqual((performance.now() - started) / 100 + 3);
   });
 });

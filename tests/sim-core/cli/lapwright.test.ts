@@ -206,8 +206,9 @@ describe('lapwright run', () => {
   });
 
   it('stops within a second of Ctrl-C and gives what is finished, marked partial: the same as a run of so many', async () => {
-    const { child, finished } = start(['run', 'scenarios/two-days.yaml', '-n', '100000', '--json']);
-    await new Promise((resolve) => setTimeout(resolve, 4000));
+    const study = ['run', 'scenarios/two-days.yaml', '-n', '100000', '--json'];
+    const { child, finished, told } = start(study, { progress: true });
+    await told(/[1-9]\d* of 100000 shows simulated/);
     const asked = performance.now();
     child.kill('SIGINT');
     const { code, stdout, stderr } = await finished;
@@ -234,8 +235,8 @@ describe('lapwright run', () => {
       'long.yaml',
       readFileSync('scenarios/loop50.yaml', 'utf8').replace('lasts: 8 h', 'lasts: 50 d'),
     );
-    const { child, finished } = start(['run', long, '-n', '2']);
-    await new Promise((resolve) => setTimeout(resolve, 1500));
+    const { child, finished, told } = start(['run', long, '-n', '2'], { progress: true });
+    await told(/0 of 2 shows simulated/);
     child.kill('SIGINT');
     const { code, stdout, stderr } = await finished;
     expect([code, stdout]).toEqual([130, '']);
