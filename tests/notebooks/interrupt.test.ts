@@ -93,8 +93,14 @@ describe('the interrupt button', () => {
 
   it('still ends a cell of somebody else', async () => {
     await interrupted('const part = await run(demo, { replications: 5000 });');
-    const waiting = kernel.execute('await new Promise((resolve) => setTimeout(resolve, 50_000).unref());');
-    setTimeout(() => kernel.interrupt(), 500);
+    let begun = (): void => undefined;
+    const begins = new Promise<void>((resolve) => (begun = resolve));
+    const waiting = kernel.execute(
+      'console.log("begun"); await new Promise((resolve) => setTimeout(resolve, 50_000).unref());',
+      { watch: () => begun() },
+    );
+    await begins;
+    kernel.interrupt();
     const started = performance.now();
     expect((await waiting).status).toBe('error');
     expect(performance.now() - started).toBeLessThan(20_000);
