@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describeLogProblem, readLog } from '@lapwright/sim-core';
 import { CAUTIONS } from '@lapwright/sim-notebooks';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { start } from '../sim-core/cli/runLapwright.js';
+import { lapwright, start } from '../sim-core/cli/runLapwright.js';
 
 const README = readFileSync('README.md', 'utf8');
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-readme-'));
@@ -77,12 +77,12 @@ describe('the README', () => {
   });
 
   it('names every command and option there is', async () => {
-    const program = (await run(['--help'], folder)).stdout;
+    const program = (await lapwright('--help')).stdout;
     const names = [...program.matchAll(/^ {2}([a-z-]+) (?:\[|<)/gm)].map(([, name = '']) => name);
     expect(names).toContain('mend-first');
     for (const name of names.filter((one) => one !== 'help')) {
       expect(README, name).toContain(`npx lapwright ${name}`);
-      const { stdout } = await run([name, '--help'], folder);
+      const { stdout } = await lapwright(name, '--help');
       for (const [option] of stdout.matchAll(/--[a-z][a-z-]*/g))
         if (option !== '--help') expect(README, `${name} ${option}`).toContain(option);
     }

@@ -1,8 +1,9 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Executed, Kernel, type Output } from './kernel.js';
 
 /*
- * The interrupt button, and the end of a kernel that is busy. Each test has a kernel of its own.
+ * The interrupt button, and the end of a kernel that is busy. A kernel goes through several interruptions and ends by itself
+ * after all of them.
  */
 
 const FIRST_CELL = `import * as tslab from 'tslab';
@@ -11,13 +12,13 @@ connect(tslab);
 const demo = load('scenarios/demo.yaml');`;
 
 let kernel: Kernel;
-beforeEach(async () => {
+async function begin(): Promise<void> {
   kernel = await Kernel.start();
   expect((await kernel.execute(FIRST_CELL)).status).toBe('ok');
-});
-afterEach(async () => {
+}
+async function end(): Promise<void> {
   expect(await kernel.close(), 'the kernel ended by itself').toBe(true);
-});
+}
 
 const plain = (output: Output | undefined): string =>
   output === undefined
@@ -42,6 +43,9 @@ function interrupted(code: string): Promise<Executed> {
 }
 
 describe('the interrupt button', () => {
+  beforeAll(begin);
+  afterAll(end);
+
   it('ends a run with the result of the shows that were finished, and the next cell runs', async () => {
     const { status, outputs } = await interrupted(
       'const part = await run(demo, { replications: 5000 });\nawait run(demo, { replications: 5000 });',
@@ -89,8 +93,14 @@ describe('the interrupt button', () => {
 
   it('still ends a cell of somebody else', async () => {
     await interrupted('const part = await run(demo, { replications: 5000 });');
-    const waiting = kernel.execute('await new Promise((resolve) => setTimeout(resolve, 50_000).unref());');
-    setTimeout(() => kernel.interrupt(), 500);
+    let begun = (): void => undefined;
+    const begins = new Promise<void>((resolve) => (begun = resolve));
+    const waiting = kernel.execute(
+      'console.log("begun"); await new Promise((resolve) => setTimeout(resolve, 50_000).unref());',
+      { watch: () => begun() },
+    );
+    await begins;
+    kernel.interrupt();
     const started = performance.now();
     expect((await waiting).status).toBe('error');
     expect(performance.now() - started).toBeLessThan(20_000);
@@ -98,6 +108,18 @@ describe('the interrupt button', () => {
 });
 
 describe('a busy kernel', () => {
+  beforeAll(begin);
+
+  it('writes its progress ten times a second at most', async () => {
+    let times = 0;
+    const started = performance.now();
+    await kernel.execute("await run('scenarios/chain-of-five.yaml', { replications: 100 });", {
+      watch: () => times++,
+    });
+    expect(times).toBeGreaterThan(1);
+    expect(times).toBeLessThanOrEqual((performance.now() - started) / 100 + 3);
+  });
+
   it('ends at once when it is closed', async () => {
     let begun = (): void => undefined;
     const working = new Promise<void>((resolve) => (begun = resolve));
@@ -111,18 +133,7 @@ describe('a busy kernel', () => {
       .catch(() => undefined);
     await working;
     // That worker threads let go is tested where they are: here a failed drawing of the progress may end it as well.
-    expect(await kernel.close()).toBe(true);
+    await end();
     await busy;
-    kernel = await Kernel.start();
-  });
-
-  it('writes its progress ten times a second at most', async () => {
-    let times = 0;
-    const started = performance.now();
-    await kernel.execute("await run('scenarios/chain-of-five.yaml', { replications: 100 });", {
-      watch: () => times++,
-    });
-    expect(times).toBeGreaterThan(1);
-    expect(times).toBeLessThanOrEqual((performance.now() - started) / 100 + 3);
   });
 });

@@ -3,8 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
-import { answerSchema } from '../../../packages/sim-core/src/index.js';
-import { lapwright, start } from './runLapwright.js';
+import { core } from '../../programs/builtCore.js';
+import { killedAtRandom } from './killedAtRandom.js';
+import { MORNINGS } from './mornings.js';
+import { lapwright } from './runLapwright.js';
+import { SHORT_LOOP } from './shortLoop.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-best-of-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -13,16 +16,19 @@ const at = (name: string): string => join(folder, name);
 const kept = JSON.parse(readFileSync('packages/sim-core/schema/answer.schema.json', 'utf8')) as object;
 const validate = new Ajv2020({ strict: true, allowUnionTypes: true }).compile(kept);
 
-const FILE = 'scenarios/two-days.yaml';
+const FILE = at('mornings.yaml');
+writeFileSync(FILE, MORNINGS);
 const VARIANTS = [
   '--variant',
   'more balls: --set charge=90',
   '--variant',
-  '--set charge=60 --set crew.notice=1 s',
+  '--set charge=62 --set crew.notice=1 s',
 ];
+const SHORT = at('short.yaml');
+writeFileSync(SHORT, SHORT_LOOP);
 const STUDY = [
   'best-of',
-  FILE,
+  SHORT,
   ...VARIANTS,
   '-n',
   '40',
@@ -43,9 +49,10 @@ describe('lapwright best-of', () => {
   });
 
   it('writes JSON after its published schema, and a report', async () => {
-    expect(kept).toEqual(JSON.parse(JSON.stringify(answerSchema())));
-    for (const more of [[], ['--independent'], ['--on', 'pulls_per_show']]) {
-      const { stdout } = await lapwright('best-of', FILE, ...VARIANTS, '-n', '10', ...more, '--json');
+    expect(kept).toEqual(JSON.parse(JSON.stringify(core.answerSchema())));
+    const report = ['--report', at('best.html')];
+    for (const more of [report, ['--independent'], ['--on', 'pulls_per_show']]) {
+      const { stdout } = await lapwright('best-of', SHORT, ...VARIANTS, '-n', '10', ...more, '--json');
       const answer = JSON.parse(stdout) as object;
       expect(validate(answer), JSON.stringify(validate.errors)).toBe(true);
       expect(answer).toMatchObject({
@@ -53,7 +60,6 @@ describe('lapwright best-of', () => {
         scenarios: [{ changes: [] }, { changes: ['--set charge=90'] }, { changes: { length: 2 } }],
       });
     }
-    await lapwright('best-of', FILE, ...VARIANTS, '-n', '10', '--report', at('best.html'));
     expect(readFileSync(at('best.html'), 'utf8')).toMatch(/How much worse than as it is/);
   });
 
@@ -64,23 +70,18 @@ describe('lapwright best-of', () => {
       const whole = (await lapwright(...study, '--workers', '1')).stdout;
       expect((await lapwright(...study, '--workers', '2')).stdout).toBe(whole);
       const journal = at(`${how}.journal`);
-      for (let i = 0; i < 4; i++) {
-        const { child, finished } = start([...study, '--journal', journal, '--resume']);
-        await new Promise((resolve) => setTimeout(resolve, 500 + 60 * i));
-        child.kill('SIGKILL');
-        await finished;
-      }
+      expect(await killedAtRandom(study, journal, { times: 3, most: 1500 })).toBeGreaterThan(1);
       const resumed = await lapwright(...study, '--journal', journal, '--resume');
       expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
     },
   );
 
   it('compares files too', async () => {
-    writeFileSync(at('more.yaml'), readFileSync(FILE, 'utf8').replace(/^charge: \d+/m, 'charge: 90'));
-    const { stdout } = await lapwright('best-of', FILE, at('more.yaml'), '-n', '10', '--json');
+    writeFileSync(at('more.yaml'), SHORT_LOOP.replace(/^charge: \d+/m, 'charge: 90'));
+    const { stdout } = await lapwright('best-of', SHORT, at('more.yaml'), '-n', '10', '--json');
     expect(JSON.parse(stdout)).toMatchObject({
       title: 'The best of 2',
-      details: { best: 'two-days.yaml', contenders: [{}, { label: 'more.yaml' }] },
+      details: { best: 'short.yaml', contenders: [{}, { label: 'more.yaml' }] },
     });
   });
 

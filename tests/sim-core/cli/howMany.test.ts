@@ -3,9 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
-import { answerSchema, type Sweep } from '../../../packages/sim-core/src/index.js';
+import type { Sweep } from '@lapwright/sim-core';
+import { core } from '../../programs/builtCore.js';
 import { killedAtRandom } from './killedAtRandom.js';
-import { lapwright, start } from './runLapwright.js';
+import { MORNINGS } from './mornings.js';
+import { lapwright } from './runLapwright.js';
+import { SHORT_LOOP } from './shortLoop.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-how-many-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -32,13 +35,29 @@ interface Printed {
 async function asked(...args: readonly string[]): Promise<Printed> {
   const { code, stdout, stderr } = await lapwright(...args, '--json');
   expect([code, stderr]).toEqual([0, '']);
-  const answer = JSON.parse(stdout) as Printed;
+  return valid(stdout);
+}
+
+function valid(text: string): Printed {
+  const answer = JSON.parse(text) as Printed;
   expect(validate(answer), JSON.stringify(validate.errors)).toBe(true);
   return answer;
 }
 
-const LOOP = 'scenarios/two-days.yaml';
+const LOOP = at('mornings.yaml');
+writeFileSync(LOOP, MORNINGS);
 const DEMO = 'scenarios/demo.yaml';
+// An hour less before, in and after the busy time is enough here.
+const SHIFTS = at('shifts.yaml');
+writeFileSync(
+  SHIFTS,
+  readFileSync('scenarios/shifts.yaml', 'utf8')
+    .replace('lasts: 6 h', 'lasts: 3 h')
+    .replace('to: 16:00', 'to: 13:00')
+    .replace('from: 12:00, to: 14:00', 'from: 11:00, to: 12:00'),
+);
+const SHORT = at('short.yaml');
+writeFileSync(SHORT, SHORT_LOOP);
 
 // A stall at which balls come by chance and are lifted one by one: M/M/1/K.
 const STALL = at('stall.yaml');
@@ -54,7 +73,7 @@ modules:
 
 describe('the published JSON Schema of answers', () => {
   it('is the one the program prints (lapwright schema answer)', () => {
-    expect(kept).toEqual(JSON.parse(JSON.stringify(answerSchema())));
+    expect(kept).toEqual(JSON.parse(JSON.stringify(core.answerSchema())));
   });
 });
 
@@ -68,13 +87,15 @@ describe('lapwright how-many', () => {
       '20',
       '--report',
       at('x.html'),
+      '--json',
+      at('x.json'),
     );
     expect(code).toBe(0);
     expect(stderr).toMatch(/Written/);
     expect(stdout).toMatch(/^Take \d+ balls: public hours with a spill/);
     expect(stdout).toMatch(/95 % interval/);
     expect(stdout).toMatch(/at most 5 % is kept for sure/);
-    const answer = await asked('how-many', LOOP, 'balls', '-n', '20');
+    const answer = valid(readFileSync(at('x.json'), 'utf8'));
     const { recommended, values, form, on, changes } = answer.details;
     expect([answer.verdict, form, on]).toEqual(['take', 'limit', 'spill_hour_share']);
     expect(changes).toEqual([`--set charge=${recommended}`]);
@@ -106,11 +127,11 @@ describe('lapwright how-many', () => {
   });
 
   it('varies minders, in shifts too, stops, and any number with its unit', async () => {
-    const few = ['-n', '10'];
-    const minders = await asked('how-many', 'scenarios/shifts.yaml', 'minders', ...few);
+    const few = ['-n', '4'];
+    const minders = await asked('how-many', SHIFTS, 'minders', ...few);
     expect(minders.details).toMatchObject({ thing: { kind: 'minders' }, form: 'enough', today: null });
     expect(minders.details.values.map(({ value }) => value).slice(0, 3)).toEqual([1, 2, 3]);
-    const shifts = await asked('how-many', 'scenarios/shifts.yaml', 'minders', '--shifts', ...few);
+    const shifts = await asked('how-many', SHIFTS, 'minders', '--shifts', ...few);
     expect(shifts.details).toMatchObject({ thing: { kind: 'shifts' }, today: 0 });
     // With shifts moved by nothing it is the loop as it is.
     expect(shifts.details.now.map(({ measure }) => measure)).toContain('spills_per_hour');
@@ -133,14 +154,7 @@ describe('lapwright how-many', () => {
       today: 1,
     });
     expect(stops.details.values.map(({ value }) => value)).toEqual([0, 1, 2]);
-    const walk = await asked(
-      'how-many',
-      'scenarios/shifts.yaml',
-      'crew.walk',
-      '--values',
-      '5 s,60 s',
-      ...few,
-    );
+    const walk = await asked('how-many', SHIFTS, 'crew.walk', '--values', '5 s,60 s', ...few);
     expect(walk.details).toMatchObject({ thing: { kind: 'key', key: 'crew.walk', unit: 's' } });
     const flow = await asked(
       'how-many',
@@ -173,16 +187,16 @@ describe('lapwright how-many', () => {
   }, 240_000);
 
   it('tries no basket for more balls than there are, unless it is typed', async () => {
-    const own = await asked('how-many', LOOP, 'basket', 'pendulum', '-n', '4');
+    const own = await asked('how-many', SHORT, 'basket', 'pendulum', '-n', '4');
     expect(Math.max(...own.details.values.map(({ value }) => value))).toBe(50);
-    const typed = await asked('how-many', LOOP, 'basket', 'pendulum', '--values', '40,60', '-n', '4');
+    const typed = await asked('how-many', SHORT, 'basket', 'pendulum', '--values', '40,60', '-n', '4');
     expect(typed.details.values.map(({ value }) => value)).toEqual([40, 60]);
   }, 240_000);
 
   it('asks whether balls pass as well when there is a limit, and names whole commands to try next', async () => {
     const minders = await asked(
       'how-many',
-      'scenarios/shifts.yaml',
+      SHIFTS,
       'minders',
       '--on',
       'spills_per_hour',
@@ -195,7 +209,7 @@ describe('lapwright how-many', () => {
     expect(minders.details.values.every(({ value }) => value >= 1)).toBe(true);
     const walk = await asked(
       'how-many',
-      'scenarios/shifts.yaml',
+      SHIFTS,
       'crew.walk',
       '--values',
       '5 s,6 s',
@@ -205,7 +219,7 @@ describe('lapwright how-many', () => {
       '8',
     );
     expect(walk.details.recommended).toBe(5);
-    expect(walk.next[0]).toContain("npx lapwright compare scenarios/shifts.yaml --set 'crew.walk=5 s'");
+    expect(walk.next[0]).toContain(`npx lapwright compare ${SHIFTS} --set 'crew.walk=5 s'`);
   }, 240_000);
 
   it('honours the house rules of the file, and says what fewer balls cost in flow', async () => {
@@ -225,11 +239,11 @@ describe('lapwright how-many', () => {
   }, 240_000);
 
   it('gives the same bytes with 1 and 2 workers, broken off and gone on, and in shards', async () => {
-    const study = ['how-many', LOOP, 'balls', '--values', '60,90,120', '-n', '12', '--json'];
+    const study = ['how-many', SHORT, 'balls', '--values', '60,90,120', '-n', '12', '--json'];
     const whole = (await lapwright(...study, '--workers', '1')).stdout;
     expect((await lapwright(...study, '--workers', '2')).stdout).toBe(whole);
     const journal = at('killed.journal');
-    expect(await killedAtRandom(study, journal, { times: 3, most: 4000 })).toBeGreaterThan(1);
+    expect(await killedAtRandom(study, journal, { times: 3, most: 2000 })).toBeGreaterThan(1);
     writeFileSync(journal, '{"s":"abc","r"', { flag: 'a' });
     const resumed = await lapwright(...study, '--journal', journal, '--resume');
     expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
@@ -263,7 +277,7 @@ describe('lapwright how-many', () => {
     ],
     [
       'nobody where a stop needs a minder',
-      ['scenarios/shifts.yaml', 'minders', '--values', '0,1,2'],
+      [SHIFTS, 'minders', '--values', '0,1,2'],
       /0 is none of the numbers of minders \(some stops last until a minder clears them\).*from 1/s,
     ],
     ['minders below none', [LOOP, 'minders', '--values=-1,2'], /-1 is none/],
@@ -325,7 +339,15 @@ describe('lapwright spares', () => {
 
   it('ranks spares alone and in pairs, and takes up its journal', async () => {
     const args = ['spares', SPARES, '-n', '10'];
-    const answer = (await asked(...args)) as unknown as {
+    const { code, stdout } = await lapwright(
+      ...args,
+      '--json',
+      at('spares.json'),
+      '--report',
+      at('spares.html'),
+    );
+    expect(code).toBe(0);
+    const answer = valid(readFileSync(at('spares.json'), 'utf8')) as unknown as {
       readonly verdict: string;
       readonly details: { readonly sets: readonly { readonly spares: readonly string[] }[] };
     };
@@ -334,13 +356,9 @@ describe('lapwright spares', () => {
       0, 1, 1, 2,
     ]);
     const journal = at('spares.journal');
-    const { child, finished } = start([...args, '--json', '--journal', journal]);
-    await new Promise((resolve) => setTimeout(resolve, 600));
-    child.kill('SIGKILL');
-    await finished;
+    expect(await killedAtRandom([...args, '--json'], journal, { times: 2, most: 2000 })).toBeGreaterThan(0);
     const resumed = await lapwright(...args, '--json', '--journal', journal, '--resume');
     expect(JSON.parse(resumed.stdout)).toEqual(answer);
-    const { stdout } = await lapwright(...args, '--report', at('spares.html'));
     expect(stdout).toMatch(/Bring|Undecided/);
     expect(stdout).toMatch(/95 % interval/);
     expect(readFileSync(at('spares.html'), 'utf8')).toContain('What spares bring');

@@ -3,14 +3,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
-import { lapwright, start } from './runLapwright.js';
+import { killedAtRandom } from './killedAtRandom.js';
+import { lapwright } from './runLapwright.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-inline-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 const at = (name: string): string => join(folder, name);
 
 const TABLE = `name: Small table
-show: { opens: 10:00, lasts: 2 h }
+show: { opens: 10:00, lasts: 1 h }
 charge: 60
 crew: { minders: 1, notice: 10 s, walk: 10 s, sweep: { every: 5 min, into: mill } }
 modules:
@@ -170,13 +171,14 @@ describe('lapwright inline', () => {
     expect([code, stderr]).toEqual([0, expect.stringContaining('Written')]);
     const schema = JSON.parse(readFileSync('packages/sim-core/schema/answer.schema.json', 'utf8')) as object;
     const validate = new Ajv2020({ strict: true, allowUnionTypes: true, allErrors: true }).compile(schema);
-    for (const args of [BASE, ['inline', FILE, 'snail', '-n', '2'], ['inline', FILE, 'wheel', '-n', '2']]) {
-      const answer = JSON.parse((await lapwright(...args, '--json')).stdout) as object;
-      expect(validate(answer), JSON.stringify(validate.errors)).toBe(true);
+    const written = JSON.parse(readFileSync(at('answer.json'), 'utf8')) as object;
+    const answers = [written];
+    for (const module of ['snail', 'wheel']) {
+      const { stdout } = await lapwright('inline', FILE, module, '-n', '2', '--search', '6', '--json');
+      answers.push(JSON.parse(stdout) as object);
     }
-    expect(
-      validate({ ...(JSON.parse(readFileSync(at('answer.json'), 'utf8')) as object), details: {} }),
-    ).toBe(false);
+    for (const answer of answers) expect(validate(answer), JSON.stringify(validate.errors)).toBe(true);
+    expect(validate({ ...written, details: {} })).toBe(false);
     const html = readFileSync(at('answer.html'), 'utf8');
     for (const title of [
       'What each rule of the house says',
@@ -191,12 +193,7 @@ describe('lapwright inline', () => {
     const whole = (await lapwright(...BASE, '--json', '--workers', '1')).stdout;
     expect((await lapwright(...BASE, '--json', '--workers', '2')).stdout).toBe(whole);
     const journal = at('killed.journal');
-    for (let i = 0; i < 4; i++) {
-      const { child, finished } = start([...BASE, '--json', '--journal', journal, '--resume']);
-      await new Promise((resolve) => setTimeout(resolve, 400 + 80 * i));
-      child.kill('SIGKILL');
-      await finished;
-    }
+    expect(await killedAtRandom([...BASE, '--json'], journal, { times: 3, most: 3000 })).toBeGreaterThan(1);
     const resumed = await lapwright(...BASE, '--json', '--journal', journal, '--resume');
     expect([resumed.code, resumed.stdout]).toEqual([0, whole]);
   });

@@ -83,7 +83,7 @@ describe('lapwright', () => {
   it('tells every problem of a broken scenario and ends with code 2', async () => {
     const broken = changed({ line: 5, from: '6 h', to: '6' }).replace('batch: 4', 'batch: -4');
     for (const command of ['check', 'run']) {
-      const { code, stdout, stderr } = await lapwright(command, file('broken.yaml', broken));
+      const { code, stdout, stderr } = await start([command, file('broken.yaml', broken)]).finished;
       expect([code, stdout]).toEqual([2, '']);
       expect(stderr).toMatch(
         /2 problems found\n.*broken\.yaml:5:10: show\.lasts: .*\n.*broken\.yaml:22:12: templates\.wheel\.batch: /,
@@ -134,7 +134,7 @@ describe('lapwright check', () => {
 
 describe('lapwright run', () => {
   it('prints a summary that fits one screen, without progress when piped', async () => {
-    const { code, stdout, stderr } = await lapwright('run', 'scenarios/demo.yaml', '-n', '4');
+    const { code, stdout, stderr } = await start(['run', 'scenarios/demo.yaml', '-n', '4']).finished;
     expect([code, stderr]).toEqual([0, '']);
     const lines = stdout.split('\n');
     expect(lines.length).toBeLessThanOrEqual(24);
@@ -146,13 +146,13 @@ describe('lapwright run', () => {
   it('prints the same JSON with 1 and 2 workers, byte for byte', async () => {
     const [one, two] = await Promise.all(
       ['1', '2'].map((workers) =>
-        lapwright('run', 'scenarios/demo.yaml', '-n', '6', '--json', '--workers', workers),
+        lapwright('run', 'scenarios/demo.yaml', '-n', '3', '--json', '--workers', workers),
       ),
     );
     expect(one?.code).toBe(0);
     expect(two?.stdout).toBe(one?.stdout);
     const result = JSON.parse(one?.stdout ?? '') as RunResult;
-    expect(result).toMatchObject({ replications: 6, seed: 1, partial: false });
+    expect(result).toMatchObject({ replications: 3, seed: 1, partial: false });
   });
 
   it('writes JSON and report to files, and the same report again', async () => {
@@ -206,8 +206,9 @@ describe('lapwright run', () => {
   });
 
   it('stops within a second of Ctrl-C and gives what is finished, marked partial: the same as a run of so many', async () => {
-    const { child, finished } = start(['run', 'scenarios/two-days.yaml', '-n', '100000', '--json']);
-    await new Promise((resolve) => setTimeout(resolve, 4000));
+    const study = ['run', 'scenarios/two-days.yaml', '-n', '100000', '--json'];
+    const { child, finished, told } = start(study, { progress: true });
+    await told(/[1-9]\d* of 100000 shows simulated/);
     const asked = performance.now();
     child.kill('SIGINT');
     const { code, stdout, stderr } = await finished;
@@ -234,8 +235,8 @@ describe('lapwright run', () => {
       'long.yaml',
       readFileSync('scenarios/loop50.yaml', 'utf8').replace('lasts: 8 h', 'lasts: 50 d'),
     );
-    const { child, finished } = start(['run', long, '-n', '2']);
-    await new Promise((resolve) => setTimeout(resolve, 1500));
+    const { child, finished, told } = start(['run', long, '-n', '2'], { progress: true });
+    await told(/0 of 2 shows simulated/);
     child.kill('SIGINT');
     const { code, stdout, stderr } = await finished;
     expect([code, stdout]).toEqual([130, '']);

@@ -212,8 +212,8 @@ describe('lapwright replay', () => {
   });
 
   it('tells the worst of what was finished when stopped with Ctrl-C', async () => {
-    const { child, finished } = start(['replay', LOOP, '-n', '100000']);
-    await new Promise((resolve) => setTimeout(resolve, 4000));
+    const { child, finished, told } = start(['replay', LOOP, '-n', '100000'], { progress: true });
+    await told(/[1-9]\d* of 100000 shows simulated/);
     child.kill('SIGINT');
     const { code, stdout, stderr } = await finished;
     expect(code).toBe(130);

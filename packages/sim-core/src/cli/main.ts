@@ -45,8 +45,7 @@ export async function main(args: readonly string[]): Promise<number> {
     .option('--formulas', 'show the formula behind each figure')
     .option('--json', 'print the figures as JSON')
     .action(async (file: string, options: { formulas?: boolean; json?: boolean }) => {
-      // In one file with all that it needs: see build/bundleCheck.mjs.
-      const { checkCommand } = await import('#check');
+      const { checkCommand } = await import('./checkCommand.js');
       code = checkCommand(file, { formulas: options.formulas ?? false, json: options.json ?? false });
     });
 
