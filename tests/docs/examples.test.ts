@@ -92,7 +92,8 @@ simNotebooks.connect({ display: nowhere, newDisplay: () => nowhere });
 
 describe('examples in doc comments', () => {
   it.each(examples)('$file: $name', async ({ file, code, expected }) => {
-    const own = (await import(join(ROOT, file))) as Record<string, unknown>;
+    const built = file.replace('/src/', '/dist/').replace(/\.ts$/, '.js');
+    const own = (await import(join(ROOT, built))) as Record<string, unknown>;
     // Public names from the built packages, as users get them, those of the file's own package before those of the other,
     // which has verbs of the same names; the rest from the file itself.
     const packages = file.includes('sim-core') ? [simNotebooks, simCore] : [simCore, simNotebooks];

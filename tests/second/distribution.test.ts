@@ -15,7 +15,7 @@ import { playPlainly } from './plainLoop.js';
 const SCENARIOS = [
   22, 31, 54, 56, 75, 86, 87, 98, 130, 148, 149, 162, 188, 194, 202, 207, 219, 226, 270, 287,
 ];
-const SHOWS = Number(process.env['SECOND_SHOWS'] ?? 400);
+const SHOWS = Number(process.env['SECOND_SHOWS'] ?? 200);
 /** So many shows of each are watched for features. */
 const WATCHED = 10;
 /**

@@ -1,4 +1,5 @@
 import { type CheckGroup, sampled } from '../check.js';
+import { partOf } from '../length.js';
 import { SEED } from '../measure.js';
 import { postOffice } from '../mmcExample.js';
 import { param } from '../published.js';
@@ -7,7 +8,7 @@ const KERNEL = 'several machines at one basket are no ball loop: the post office
 
 /** M/M/c: the post office with endless seats, and with none for Erlang's loss formula. */
 export function postOffices(id: string): CheckGroup[] {
-  const seconds = 15_000;
+  const seconds = partOf(15_000);
   const office = {
     clerks: param(id, 'c'),
     customersPerSecond: param(id, 'lam'),

@@ -1,6 +1,7 @@
 import type { DistributionSpec } from '../../../packages/sim-core/src/distributions/index.js';
 import type { LoopSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { type CheckGroup, type Metric, sampled, setAside } from '../check.js';
+import { FOR_RARE, partOf } from '../length.js';
 import {
   content,
   idle,
@@ -47,7 +48,7 @@ const WAIT: Metric<WatchedRun> = { quantity: 'Wq', read: ({ trace }) => meanOf(t
 const SOJOURN: Metric<WatchedRun> = { quantity: 'W', read: ({ result }) => meanLap(result) };
 
 function dm1(id: string): CheckGroup[] {
-  const seconds = 15_000;
+  const seconds = partOf(15_000);
   const spec = endless(constant(param(id, 'T')), exponential(1 / param(id, 'mu')), seconds);
   const p90 = exact(id, '90th pct sojourn');
   return [
@@ -76,7 +77,7 @@ function dm1(id: string): CheckGroup[] {
 }
 
 function mm1(id: string): CheckGroup[] {
-  const seconds = 30_000;
+  const seconds = partOf(30_000);
   const spec = endless(poisson(param(id, 'lam')), exponential(1 / param(id, 'mu')), seconds);
   const meanSojourn = exact(id, 'W (sojourn mean = sd)');
   const sojournP90 = exact(id, '90th pct of sojourn');
@@ -172,7 +173,7 @@ function mg1(
 function md1(id: string): CheckGroup[] {
   const cycle = param(id, 'D');
   const meanContent = exact(id, 'L');
-  return mg1(id, constant(cycle), 20_000, [
+  return mg1(id, constant(cycle), partOf(20_000), [
     probability(3),
     { quantity: 'P(Wq<=D)', read: ({ trace }) => shareOf(trace.waits, (wait) => wait <= cycle) },
     { quantity: 'P(Wq<=3D)', read: ({ trace }) => shareOf(trace.waits, (wait) => wait <= 3 * cycle) },
@@ -186,7 +187,7 @@ function md1(id: string): CheckGroup[] {
 }
 
 function md1k(id: string): CheckGroup[] {
-  const seconds = 20_000;
+  const seconds = partOf(20_000);
   return listParam(id, 'K_total').map((total) => {
     const module = machine(constant(param(id, 'D')), { basket: basketOfModule(total) });
     const spec = chain({ every: poisson(param(id, 'lam')) }, [module], steady(1000, seconds));
@@ -204,7 +205,7 @@ function md1k(id: string): CheckGroup[] {
 }
 
 function mm1k(id: string): CheckGroup[] {
-  const seconds = 20_000;
+  const seconds = partOf(20_000);
   const module = machine(exponential(1 / param(id, 'mu')), { basket: basketOfModule(param(id, 'K_total')) });
   const spec = chain({ every: poisson(param(id, 'lam')) }, [module], steady(1000, seconds));
   return [
@@ -231,13 +232,17 @@ export const section1: readonly CheckGroup[] = [
   ...dm1('DM1-a'),
   ...md1('MD1-a'),
   ...md1k('MD1K-a'),
-  ...mg1('MG1-E3', erlang(param('MG1-E3', 'mean'), param('MG1-E3', 'k')), 15_000, [SOJOURN]),
-  ...mg1('MG1-LN', lognormal(param('MG1-LN', 'mean'), param('MG1-LN', 'cv')), 40_000, [SOJOURN]),
+  ...mg1('MG1-E3', erlang(param('MG1-E3', 'mean'), param('MG1-E3', 'k')), partOf(15_000), [SOJOURN]),
+  ...mg1('MG1-LN', lognormal(param('MG1-LN', 'mean'), param('MG1-LN', 'cv')), partOf(40_000, FOR_RARE), [
+    SOJOURN,
+  ]),
   ...mm1('MM1-a'),
   ...mm1k('MM1K-a'),
   ...postOffices('MMc-a'),
   ...md1k('MD1K-h'),
-  ...mg1('MG1-LN-h', lognormal(param('MG1-LN-h', 'mean'), param('MG1-LN-h', 'cv')), 30_000, [SOJOURN]),
+  ...mg1('MG1-LN-h', lognormal(param('MG1-LN-h', 'mean'), param('MG1-LN-h', 'cv')), partOf(30_000), [
+    SOJOURN,
+  ]),
   ...mm1('MM1-h'),
   ...mm1k('MM1K-h'),
   ...postOffices('MMc-h'),

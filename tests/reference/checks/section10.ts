@@ -2,6 +2,7 @@ import type { DistributionSpec } from '../../../packages/sim-core/src/distributi
 import type { ReplicationResult } from '../../../packages/sim-core/src/model/index.js';
 import type { LoopSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { type CheckGroup, type Metric, sampled, setAside } from '../check.js';
+import { partOf } from '../length.js';
 import { type Reading, run, stoppedShare, stops, sum } from '../measure.js';
 import { exact, param } from '../published.js';
 import { squareAbout } from '../remarks.js';
@@ -34,7 +35,7 @@ function leaks(id: string): CheckGroup[] {
   return [
     setAside(id, 'formula', 'a run without a loss is far too rare to be seen', ['P(no ball lost)']),
     sampled(id, {
-      replications: 400,
+      replications: partOf(400, 0.7),
       seconds,
       run: (replication) => run(spec, replication),
       metrics: [
@@ -48,7 +49,7 @@ function leaks(id: string): CheckGroup[] {
           quantity: 'sd of balls left',
           expected: exact(id, 'sd of balls left') ** 2,
           read: (result) => [(balls - lost(result) - mean) ** 2, 1],
-          // A variance known to 7 %: more than 400 runs of up to a million passages each would take too long.
+          // A variance known to 7 %, or in `npm test` to 9 %: more runs of up to a million passages each would take too long.
           bluntest: 0.1,
           remark: squareAbout(mean),
         },
@@ -80,7 +81,7 @@ const CLEAN = 'p per ball for 50 % chance of a clean 10,000 run';
 function stopsInADay(id: string): CheckGroup[] {
   const up = param(id, 'MTBF');
   const seconds = param(id, 'T');
-  const replications = 5000;
+  const replications = partOf(5000);
   const mean = exact(id, 'expected stops in 6 h (no repair time)');
   const atOnce = wearing(up, constant(0), seconds);
   const repaired = wearing(up, exponential(REPAIR_MEAN), seconds);
@@ -119,13 +120,13 @@ function stopsInADay(id: string): CheckGroup[] {
     jams(id, {
       batch: 1,
       probability: JAM_PER_BALL,
-      replications: 400,
+      replications: partOf(400),
       metric: { quantity: 'expected jams', read: stopCount },
     }),
     jams(id, {
       batch: 10,
       probability: exact(id, CLEAN),
-      replications: 2000,
+      replications: partOf(2000),
       metric: {
         quantity: CLEAN,
         expected: 0.5,
@@ -166,7 +167,7 @@ function stopsInAShow(id: string): CheckGroup[] {
   return [
     setAside(id, 'formula', 'a show without a stop is far too rare to be seen', ['P(no stop)']),
     sampled(id, {
-      replications: 5000,
+      replications: partOf(5000),
       seconds,
       run: (replication) => run(spec, replication),
       metrics: [

@@ -1,4 +1,5 @@
 import { type CheckGroup, exactly, sampled, setAside } from '../check.js';
+import { FOR_RARE, partOf, SHORT, WHOLE } from '../length.js';
 import {
   at,
   busy,
@@ -72,7 +73,7 @@ function batchDet(id: string): CheckGroup[] {
 }
 
 function batchArrivals(id: string): CheckGroup[] {
-  const seconds = 50_000;
+  const seconds = partOf(50_000);
   const module = machine(exponential(1 / param(id, 'mu')));
   const every = poisson(param(id, 'batch_rate'));
   const spec = chain({ every, balls: param(id, 'batch') }, [module], steady(5000, seconds));
@@ -95,8 +96,8 @@ function batchArrivals(id: string): CheckGroup[] {
 }
 
 /** Fixed interval, up to a batch each time, also when nobody waits: the continuous drive. */
-function bailey(id: string): CheckGroup[] {
-  const seconds = 30_000;
+function bailey(id: string, part: number): CheckGroup[] {
+  const seconds = partOf(30_000, part);
   const batch = param(id, 'b');
   const module = machine(constant(param(id, 'T')), { batch, drive: CONTINUOUS });
   const spec = chain({ every: poisson(param(id, 'lam')) }, [module], steady(2000, seconds));
@@ -138,8 +139,8 @@ function bailey(id: string): CheckGroup[] {
 }
 
 /** Starts when at least a wait, takes up to b: the drive on demand. */
-function generalBulk(id: string): CheckGroup[] {
-  const seconds = 50_000;
+function generalBulk(id: string, part: number): CheckGroup[] {
+  const seconds = partOf(50_000, part);
   const least = param(id, 'a');
   const batch = param(id, 'b');
   const module = machine(exponential(1 / param(id, 'mu')), { batch, drive: onDemand(least) });
@@ -180,13 +181,13 @@ function generalBulk(id: string): CheckGroup[] {
 export const section2: readonly CheckGroup[] = [
   ...batchDet('BATCH-DET'),
   ...batchArrivals('BATCH-MX'),
-  ...bailey('BULK-BAILEY'),
-  ...generalBulk('BULK-MMab'),
+  ...bailey('BULK-BAILEY', SHORT),
+  ...generalBulk('BULK-MMab', SHORT),
   setAside(
     'CLOSED-BULK',
     'not expressible',
     'every ball of a batch has a travel time of its own there; here a batch travels together and none overtakes',
   ),
-  ...bailey('BULK-BAILEY-h'),
-  ...generalBulk('BULK-MMab-h'),
+  ...bailey('BULK-BAILEY-h', FOR_RARE),
+  ...generalBulk('BULK-MMab-h', WHOLE),
 ];

@@ -1,5 +1,6 @@
 import type { LoopSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { type CheckGroup, exactly, type Metric, sampled, setAside } from '../check.js';
+import { partOf, SHORT, WHOLE } from '../length.js';
 import {
   at,
   busy,
@@ -54,8 +55,8 @@ function stations(id: string): Metric<ReplicationResult>[] {
   return metrics;
 }
 
-function unequal(id: string): CheckGroup {
-  const seconds = 8000;
+function unequal(id: string, part: number): CheckGroup {
+  const seconds = partOf(8000, part);
   const spec = ring(id, 1000, seconds);
   return sampled(id, {
     replications: 100,
@@ -67,7 +68,7 @@ function unequal(id: string): CheckGroup {
 
 /** All machines alike: the lap time has a known distribution. */
 function balanced(id: string): CheckGroup[] {
-  const seconds = 6000;
+  const seconds = partOf(6000);
   const replications = 100;
   const spec = ring(id, 2000, seconds);
   const mean = exact(id, 'mean lap (loop) time');
@@ -110,7 +111,7 @@ function balanced(id: string): CheckGroup[] {
 
 /** Fifty machines alike: what is published for the first is read off all fifty. */
 function fifty(id: string): CheckGroup {
-  const seconds = 4000;
+  const seconds = partOf(4000);
   const spec = ring(id, 4000, seconds);
   const machines = listParam(id, 'mu').length;
   const remark = 'average over all machines, which are alike';
@@ -160,7 +161,7 @@ function deterministic(id: string): CheckGroup[] {
 }
 
 function tandem(id: string): CheckGroup {
-  const seconds = 20_000;
+  const seconds = partOf(20_000, WHOLE);
   const ways = [...listParam(id, 'travel'), 0];
   const modules = listParam(id, 'mu').map((rate, m) =>
     machine(exponential(1 / rate), { id: `machine ${m}`, travel: constant(at(ways, m)) }),
@@ -190,8 +191,8 @@ export const section3: readonly CheckGroup[] = [
   fifty('CLOSED-50'),
   ...balanced('CLOSED-BAL'),
   setAside('CLOSED-MS', 'not expressible', 'several mechanisms at one basket: a module here has one'),
-  unequal('CLOSED-TRAVEL'),
-  unequal('CLOSED-UNB'),
+  unequal('CLOSED-TRAVEL', WHOLE),
+  unequal('CLOSED-UNB', SHORT),
   ...deterministic('DET-LOOP'),
   tandem('OPEN-TANDEM'),
   ...balanced('CLOSED-BAL-h'),

@@ -1,6 +1,7 @@
 import type { DistributionSpec } from '../../../packages/sim-core/src/distributions/index.js';
 import type { LoopSpec, ModuleSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { type CheckGroup, type Metric, sampled, setAside } from '../check.js';
+import { partOf } from '../length.js';
 import { heldUpShare, idle, meanLap, moduleContent, run, throughput } from '../measure.js';
 import type { ReplicationResult } from '../../../packages/sim-core/src/model/index.js';
 import { exact, listParam, param, quantitiesOf } from '../published.js';
@@ -17,7 +18,7 @@ import {
 
 /* Finite baskets that hold up the machine before them: blocking after service. */
 
-const SECONDS = 6000;
+const SECONDS = partOf(6000);
 const REPLICATIONS = 100;
 const SHOW = steady(500, SECONDS);
 

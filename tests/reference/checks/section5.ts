@@ -2,6 +2,7 @@ import type { DistributionSpec } from '../../../packages/sim-core/src/distributi
 import type { ReplicationResult } from '../../../packages/sim-core/src/model/index.js';
 import type { ModuleSpec, StopTriggerSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { type CheckGroup, sampled, setAside } from '../check.js';
+import { partOf } from '../length.js';
 import {
   at,
   content,
@@ -44,7 +45,7 @@ const running = (mean: number): StopTriggerSpec => ({ kind: 'running', time: exp
 
 /** Clock of running time, or a chance in each cycle; fed too slowly to be always busy, or never starved. */
 function availability(id: string): CheckGroup[] {
-  const seconds = 50_000;
+  const seconds = partOf(50_000);
   const replications = 100;
   const show = steady(2000, seconds);
   const cycle = constant(param(id, 'cycle'));
@@ -125,7 +126,7 @@ function availability(id: string): CheckGroup[] {
 
 /** How long a ball is in a mechanism that stops while it works and goes on where it was. */
 function gaver(id: string, service: DistributionSpec, repair: DistributionSpec): CheckGroup[] {
-  const seconds = 30_000;
+  const seconds = partOf(30_000);
   const stop = freesItself(running(1 / param(id, 'xi')), repair);
   const spec = neverStarved(machine(service, { stops: [stop] }), steady(100, seconds));
   const mean = exact(id, 'E[C]');
@@ -151,7 +152,7 @@ function gaver(id: string, service: DistributionSpec, repair: DistributionSpec):
 
 /** Two machines with places between them, both of which stop while they work. */
 function twoMachines(id: string): CheckGroup {
-  const seconds = 40_000;
+  const seconds = partOf(40_000);
   const stop = (p: string, r: string): Partial<ModuleSpec> => ({
     stops: [freesItself(running(1 / param(id, p)), exponential(1 / param(id, r)))],
   });
@@ -198,7 +199,7 @@ function twoMachines(id: string): CheckGroup {
 
 /** Stops whose clock counts all the time in which the machine is up. */
 function stopsOnTheClock(id: string): CheckGroup {
-  const seconds = 50_000;
+  const seconds = partOf(50_000);
   const stop = freesItself(clock(1 / param(id, 'xi')), exponential(1 / param(id, 'eta')));
   const module = machine(exponential(1 / param(id, 'mu')), { stops: [stop] });
   const spec = chain({ every: poisson(param(id, 'lam')) }, [module], steady(5000, seconds));
@@ -219,7 +220,7 @@ function stopsOnTheClock(id: string): CheckGroup {
 }
 
 function stopsWhileWorking(id: string): CheckGroup {
-  const seconds = 50_000;
+  const seconds = partOf(50_000);
   const stop = freesItself(running(1 / param(id, 'xi')), exponential(1 / param(id, 'eta')));
   const module = machine(exponential(1 / param(id, 'mu')), { stops: [stop] });
   const spec = chain({ every: poisson(param(id, 'lam')) }, [module], steady(3000, seconds));

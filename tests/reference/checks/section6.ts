@@ -1,5 +1,6 @@
 import type { DistributionSpec } from '../../../packages/sim-core/src/distributions/index.js';
 import { type CheckGroup, type Metric, sampled } from '../check.js';
+import { FOR_VERY_RARE, partOf } from '../length.js';
 import {
   type CrewRun,
   meanOf,
@@ -69,7 +70,7 @@ function crewTable(id: string): CheckGroup[] {
       repair: exponential(repairMean),
       repairMean,
       minders,
-      stops: 200_000,
+      stops: partOf(200_000),
     };
     const name = (quantity: string): string => `c=${minders}: ${quantity}`;
     return shop(id, wanted, [
@@ -100,7 +101,7 @@ function ashcroft(id: string): CheckGroup[] {
       repair: constant(repairMean),
       repairMean,
       minders: param(id, 'c'),
-      stops: 100_000,
+      stops: partOf(100_000),
     };
     const name = (quantity: string): string => `N=${machines}: ${quantity}`;
     return shop(id, wanted, [
@@ -122,7 +123,7 @@ function feller(id: string): CheckGroup[] {
   const common = { up, repair: exponential(repairMean), repairMean };
   const list = 'm=6 r=1: p1..p6';
   return [
-    shop(id, { ...common, machines: 6, minders: 1, stops: 2_000_000 }, [
+    shop(id, { ...common, machines: 6, minders: 1, stops: partOf(2_000_000, FOR_VERY_RARE) }, [
       { quantity: 'm=6 r=1: p0', read: probability(0) },
       { quantity: 'm=6 r=1: mean waiting in line', read: waitingAverage },
       ...exactList(id, list).map((expected, i) => ({
@@ -133,7 +134,7 @@ function feller(id: string): CheckGroup[] {
       })),
       { quantity: 'm=6 r=1: waiting per machine (coefficient of loss)', read: perMachine(6) },
     ]),
-    shop(id, { ...common, machines: 20, minders: 3, stops: 1_000_000 }, [
+    shop(id, { ...common, machines: 20, minders: 3, stops: partOf(1_000_000) }, [
       { quantity: 'm=20 r=3: p0', read: probability(0) },
       { quantity: 'm=20 r=3: mean waiting in line', read: waitingAverage },
       { quantity: 'm=20 r=3: loss per machine', read: perMachine(20) },
@@ -163,7 +164,7 @@ function peckHazelwood(id: string): CheckGroup[] {
         repair: exponential(repairMean),
         repairMean,
         minders: Number(m),
-        stops: 200_000,
+        stops: partOf(200_000),
       };
       return shop(id, wanted, [
         { quantity: `${line}: D`, read: mustWait },

@@ -1,4 +1,5 @@
 import { type CheckGroup, sampled, setAside } from '../check.js';
+import { partOf } from '../length.js';
 import { at, moduleContent, run, spills, throughput } from '../measure.js';
 import { listParam, param } from '../published.js';
 import { basketOfModule, chain, exponential, machine, poisson, steady } from '../specs.js';
@@ -6,7 +7,7 @@ import { basketOfModule, chain, exponential, machine, poisson, steady } from '..
 /* Two machines in a row that both spill. */
 
 function lossTandem(id: string): CheckGroup[] {
-  const seconds = 20_000;
+  const seconds = partOf(20_000);
   const totals = listParam(id, 'K_total');
   const modules = listParam(id, 'mu').map((rate, m) =>
     machine(exponential(1 / rate), { id: `machine ${m}`, basket: basketOfModule(at(totals, m)) }),

@@ -42,7 +42,7 @@ describe('a flood card', () => {
     });
     const spec = chain([quick], { family: 'exponential', mean: 2 }, 200);
     const reading = { kind: 'flood', fromSeconds: 20, toSeconds: 100, moments: 1 } as const;
-    const waits = Array.from({ length: 3000 }, (_, r) => readFlood(spec, reading, 8, r)[0] ?? NaN);
+    const waits = Array.from({ length: 1500 }, (_, r) => readFlood(spec, reading, 8, r)[0] ?? NaN);
     for (const [share, seconds] of [
       [0.05, 10.851],
       [0.5, 19.337],
@@ -128,7 +128,7 @@ describe('a flood card', () => {
     for (const module of ['quick', 'jams', 'last']) {
       const { upstream } = await whenItStops(here(3), spec, {
         module,
-        replications: 120,
+        replications: 60,
         atSeconds: 900,
         stopSeconds: 200,
         watchSeconds: 10,

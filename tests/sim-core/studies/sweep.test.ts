@@ -39,6 +39,8 @@ async function share(
 
 /** What is promised: an error in at most 1 of 20. */
 const BOUND = 0.05;
+/** Of each kind. */
+const SWEEPS = 500;
 
 describe('a sweep with a limit', () => {
   const chances: Readonly<Record<number, number>> = { 1: 0, 2: 0, 3: 0.005, 4: 0.2, 5: 0.3, 6: 0.5 };
@@ -223,7 +225,7 @@ describe('a sweep with a limit', () => {
     'recommends in at most 5 % of sweeps a value that breaks it: shares and means %s',
     async (_, figures, on, limit) => {
       const wrong = await share(
-        1000,
+        SWEEPS,
         ({ recommended }) => recommended !== null && recommended >= 3,
         (seed) =>
           swept(
@@ -241,7 +243,7 @@ describe('a sweep with a limit', () => {
   it('is not sold luck by a fine grid all of which breaks the limit by a hair', async () => {
     const values = Array.from({ length: 12 }, (_, i) => i + 1);
     const wrong = await share(
-      1000,
+      SWEEPS,
       ({ recommended }) => recommended !== null,
       (seed) =>
         swept(
@@ -332,7 +334,7 @@ describe('a sweep for what is enough', () => {
     // 4 and 5 gain a hair more than the margin on 3; to take 3 or less is an error.
     const means: Readonly<Record<number, number>> = { 1: 60, 2: 47, 3: 43.001, 4: 40, 5: 40 };
     const wrong = await share(
-      1000,
+      SWEEPS,
       ({ recommended }) => recommended !== null && recommended <= 3,
       (seed) =>
         swept(
