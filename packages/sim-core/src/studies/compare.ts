@@ -192,7 +192,7 @@ function comparisonOf(
       ...plain,
       before: estimate(before, first),
       after: estimate(after, second),
-      difference: id === on ? decisive : plain.difference,
+      difference: id === on ? possible(on, decisive) : plain.difference,
     };
   });
   return {
@@ -250,14 +250,32 @@ export function measureDifference(
   const { difference, correlation, pairWorth } = pairedOverShows(before, after, confidence, certain);
   const both = before.map((x, i) => Number.isFinite(x) && Number.isFinite(after[i] ?? NaN));
   const mean = (column: readonly number[]): Estimate =>
-    meanOverShows(momentsOf(column.filter((_, i) => both[i])), confidence, certain);
+    meanOverShows(momentsOf(column.filter((_, i) => both[i])), confidence, certain, {
+      min: 0,
+      ...(isShare(measure) && { max: 1 }),
+    });
   return {
     measure,
     before: mean(before),
     after: mean(after),
-    difference,
+    difference: possible(measure, difference),
     correlation,
     pair_worth: pairWorth,
+  };
+}
+
+function isShare(measure: string): boolean {
+  return MEASURES[measureIndex(measure)]?.kind === 'share';
+}
+
+/** An interval of a difference, cut off where it would be beyond what is possible: two shares differ by 1 at most. */
+function possible(measure: string, difference: Estimate): Estimate {
+  const { low, high } = difference;
+  if (!isShare(measure)) return difference;
+  return {
+    ...difference,
+    low: low === null ? null : Math.max(-1, low),
+    high: high === null ? null : Math.min(1, high),
   };
 }
 
