@@ -66,6 +66,8 @@ export {
   type StopClock,
   countedFigures,
   moduleFigures,
+  type UnseenCause,
+  unseenCauses,
   toCounted,
 } from './calibration/index.js';
 export {

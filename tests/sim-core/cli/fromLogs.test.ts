@@ -62,6 +62,55 @@ modules:
     expect(made).toContain('# by feel');
   });
 
+  it('leaves the figure of a cause that nobody saw while the log says nothing against it, and says so', async () => {
+    // 40 min without a jam: by exp(-40 / 30) = 0.26 no sign against one in 30 min; by exp(-40 / 5) = 0.0003 against one in 5.
+    writeFileSync(
+      at('quiet.csv'),
+      '# log: bench\n# module: lift\ntime,what,cause\n10:00,start,\n10:40,end,\n',
+    );
+    writeFileSync(
+      at('lift.yaml'),
+      `name: bench
+show: { lasts: 1 h }
+feed: { steady: 1 bps }
+crew: { minders: 1, notice: 5 s, walk: 5 s }
+modules:
+  lift:
+    basket: 150
+    cycle: 0.9 s
+    travel: 5 s
+    stops:
+      jam:
+        running: { exponential: { mean: 30 min } } # by feel
+        crew: { clear: 20 s }
+      slip: { running: { exponential: { mean: 5 min } }, crew: { clear: 20 s } }
+    counted: { stops: { jam: { stops: 4, in: 2 h, clears: 0 }, slip: { stops: 9, in: 45 min, clears: 0 } } }
+`,
+    );
+    const args = ['fit', at('quiet.csv'), '--loop', at('lift.yaml'), '--into', at('kept.yaml')];
+    const { code, stdout } = await lapwright(...args);
+    expect(code).toBe(0);
+    expect(flat(stdout)).toContain(
+      'jam: none was seen in 40 min of running. By the figure of the scenario (2 per running hour) 26 % of such logs would show none: the log is too short to say anything against that figure, which stays.',
+    );
+    expect(flat(stdout)).toContain(
+      'slip: none was seen in 40 min of running. By the figure of the scenario (12',
+    );
+    const text = readFileSync(at('kept.yaml'), 'utf8');
+    expect(text).toContain('# by feel; jam: none seen in 40 min of running: too short to say anything');
+    const { spec, counted } = parseScenario(text);
+    expect(spec.modules[0]?.stops.map(({ trigger }) => trigger)).toEqual([
+      { kind: 'running', time: { family: 'exponential', mean: 1800 } },
+      // Half a stop in 40 min.
+      { kind: 'running', time: { family: 'exponential', mean: 4800 } },
+    ]);
+    // What stood behind the figure that stays stands behind it still.
+    expect(counted?.[0]?.stops.map(({ cause, stops, over }) => [cause, stops, over]).toSorted()).toEqual([
+      ['jam', 4, 7200],
+      ['slip', 0, 2400],
+    ]);
+  });
+
   it('says what cannot be done, and writes over nothing', async () => {
     writeFileSync(at('there.yaml'), 'mine\n');
     for (const [args, said] of [
