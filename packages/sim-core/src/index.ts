@@ -215,6 +215,7 @@ export {
   type LogFault,
   type LogFileRead,
   type LogProblem,
+  type WrittenName,
   type LogSource,
   type LogTemplate,
   logTemplate,

@@ -214,7 +214,7 @@ describe('a loop looked at in doubt', () => {
 describe('draws that all came out alike', () => {
   const [spills] = houseRules({ spills_per_hour: 150 });
   const [flow] = houseRules({ least_throughput: 0.5 });
-  const judged = (rule: (typeof spills | typeof flow)[], value: number, draws: number) =>
+  const judged = (rule: (typeof spills)[], value: number, draws: number) =>
     judgeInDoubt(
       rule.filter((one) => one !== undefined),
       () => Array.from({ length: 2 * draws }, () => value),

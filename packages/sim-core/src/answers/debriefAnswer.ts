@@ -110,11 +110,12 @@ function gainWords({ on }: MendFirst, { gain }: MendGain): string {
 
 function table(modules: readonly ModuleDebrief[], { gains }: DebriefContext): AnswerTable {
   const words = gains === null ? undefined : measureWords(gains.on);
+  const named = modules.some(({ builder }) => builder !== null);
   return {
     title: 'Module by module',
     head: [
       'module',
-      'builder',
+      ...(named ? ['builder'] : []),
       'running',
       'stops',
       'stops per hour',
@@ -130,7 +131,7 @@ function table(modules: readonly ModuleDebrief[], { gains }: DebriefContext): An
         const gain = gains?.modules.find(({ id }) => id === one.module)?.gain;
         return [
           one.module,
-          one.builder ?? '',
+          ...(named ? [one.builder ?? 'not known'] : []),
           time(one.running_s),
           String(one.stops),
           rate(one.stops_per_hour?.rate),

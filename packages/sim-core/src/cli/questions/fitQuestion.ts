@@ -41,7 +41,7 @@ export interface FittedLogs {
   readonly unseen: ReadonlyMap<string, readonly UnseenCause[]>;
   /** Modules that could not be fitted, each with the reason. */
   readonly leftOut: readonly string[];
-  /** Names that no scenario file can have, each with the one that stands for it. */
+  /** Names that no scenario file can have, each with the one that stands for it; and names that became one. */
   readonly renamed: readonly string[];
 }
 
@@ -63,7 +63,7 @@ export function fitLogs(
   const leftOut: string[] = [];
   const wanted = chosen(log.records, options.modules ?? [], logs);
   const { records, renamed } =
-    scenario === undefined ? { records: wanted, renamed: [] } : inScenarioNames(wanted);
+    scenario === undefined ? { records: wanted, renamed: [] } : inScenarioNames(wanted, log.written);
   const fits = [...new Set(records.map(({ module }) => module))].flatMap((module) => {
     try {
       const own = records.filter((record) => record.module === module);
