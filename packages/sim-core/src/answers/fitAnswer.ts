@@ -233,7 +233,7 @@ function quantilePicture({ module, cycle }: ModuleFit): PointsPicture[] {
       shape: 'points',
       id: `quantiles-${module}`,
       title: `${module}: cycle times against ${article(spec.family)} distribution`,
-      caption: `Each dot is a cycle time beside the one that ${article(spec.family)} distribution of the same mean and spread would have in its place; on the line both are the same. The farthest is off by ${seconds(off)}.${goodness === null ? '' : ` Such a distance or more has a chance of ${percent(goodness.pValue)} if the distribution is right (Anderson-Darling, parametric bootstrap).`}`,
+      caption: `Each dot is a cycle time beside the one that ${article(spec.family)} distribution of the same mean and spread would have in its place; on the line both are the same. The farthest is off by ${seconds(off)}.${cycle.spec.family === 'empirical' ? ` It comes nearest of the usual ones; in a scenario the times themselves stand for them.` : ''}${goodness === null ? '' : ` Such a distance or more has a chance of ${percent(goodness.pValue)} if the distribution is right (Anderson-Darling, parametric bootstrap).`}`,
       axis: 'cycle time seen',
       across: 'cycle time expected',
       kind: 'time',
@@ -354,7 +354,11 @@ function seconds(value: number | null): string {
 }
 
 function percent(share: number | null): string {
-  return share === null ? 'not seen' : formatShare(share);
+  if (share === null) return 'not seen';
+  // What is just below 1 is not 1.
+  return share < 1 && share >= 0.9995
+    ? `${(Math.floor(1e5 * share) / 1e3).toFixed(2)} %`
+    : formatShare(share);
 }
 
 function count(number: number, one: string, many = `${one}s`): string {
