@@ -185,6 +185,7 @@ export {
   advice,
   estimatePhrase,
   headline,
+  alikeReason,
   heldUp,
   type HeldUpFinding,
   intervalPhrase,

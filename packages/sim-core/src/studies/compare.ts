@@ -7,13 +7,14 @@ import {
   type Estimate,
   meanSequence,
   type Moments,
+  meanOverShows,
   momentsOf,
   replicationsToDecide,
   replicationsUntilRare,
   verdictOfDifference,
 } from '../statistics/index.js';
 import { measureEstimate } from './measureEstimate.js';
-import { alikeSequence, meanOverShows, pairedOverShows } from './overShows.js';
+import { alikeSequence, pairedOverShows } from './overShows.js';
 import type { Study } from './study.js';
 import type { System } from './system.js';
 import { isUnseen, showsToBoundUnseen, unseenDifference } from './unseen.js';
