@@ -1,6 +1,7 @@
 declare module 'jstat' {
   interface JstatDistribution {
     cdf(x: number, ...parameters: number[]): number;
+    pdf(x: number, ...parameters: number[]): number;
     inv(p: number, ...parameters: number[]): number;
     mean(...parameters: number[]): number;
     variance(...parameters: number[]): number;

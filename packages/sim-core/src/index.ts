@@ -66,6 +66,8 @@ export {
   type StopClock,
   countedFigures,
   moduleFigures,
+  type UnseenCause,
+  unseenCauses,
   toCounted,
 } from './calibration/index.js';
 export {
@@ -183,6 +185,7 @@ export {
   advice,
   estimatePhrase,
   headline,
+  alikeReason,
   heldUp,
   type HeldUpFinding,
   intervalPhrase,
@@ -213,6 +216,7 @@ export {
   type LogFault,
   type LogFileRead,
   type LogProblem,
+  type WrittenName,
   type LogSource,
   type LogTemplate,
   logTemplate,

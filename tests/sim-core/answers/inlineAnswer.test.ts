@@ -61,9 +61,9 @@ describe('the answer to "inline or not"', () => {
     expect(broken.sentence).toMatch(
       /^Side table: with snail after lift, .* and the house allows 80 per hour\.$/,
     );
-    expect(broken.because.join(' ')).toMatch(/without snail: 0 .*plain chute in its place: 0 /);
+    expect(broken.because.join(' ')).toMatch(/without snail: 0 .*a plain chute in its place: 0 /);
     expect(broken.next.join(' ')).toMatch(
-      /With plain chute in its place all rules would be kept\..*See what another basket, cycle or batch would do, such as npx lapwright inline bench\.yaml snail --after lift --rule spills_per_hour=80 --set modules\.snail\.basket=75 .*: npx lapwright inline bench\.yaml snail --anywhere --rule spills_per_hour=80$/,
+      /With a plain chute in its place all rules would be kept\..*See what another basket, cycle or batch would do, such as npx lapwright inline bench\.yaml snail --after lift --rule spills_per_hour=80 --set modules\.snail\.basket=75 .*: npx lapwright inline bench\.yaml snail --anywhere --rule spills_per_hour=80$/,
     );
   });
 

@@ -62,6 +62,70 @@ modules:
     expect(made).toContain('# by feel');
   });
 
+  it('leaves the figure of a cause that nobody saw while the log says nothing against it, and says so', async () => {
+    // 40 min without a jam: by exp(-40 / 30) = 0.26 no sign against one in 30 min; by exp(-40 / 5) = 0.0003 against one in 5.
+    writeFileSync(
+      at('quiet.csv'),
+      '# log: bench\n# module: lift\ntime,what,cause\n10:00,start,\n10:40,end,\n',
+    );
+    writeFileSync(
+      at('lift.yaml'),
+      `name: bench
+show: { lasts: 1 h }
+feed: { steady: 1 bps }
+crew: { minders: 1, notice: 5 s, walk: 5 s }
+modules:
+  lift:
+    basket: 150
+    cycle: 0.9 s
+    travel: 5 s
+    stops:
+      jam:
+        running: { exponential: { mean: 30 min } } # by feel
+        crew: { clear: 20 s }
+      slip: { running: { exponential: { mean: 5 min } }, crew: { clear: 20 s } }
+    counted: { stops: { jam: { stops: 4, in: 2 h, clears: 0 }, slip: { stops: 9, in: 45 min, clears: 0 } } }
+`,
+    );
+    const args = ['fit', at('quiet.csv'), '--loop', at('lift.yaml'), '--into', at('kept.yaml')];
+    const { code, stdout } = await lapwright(...args);
+    expect(code).toBe(0);
+    expect(flat(stdout)).toContain(
+      'jam: none was seen in 40 min of running. By the figure of the scenario (2 per running hour) 26 % of such logs would show none: the log is too short to say anything against that figure, which stays.',
+    );
+    expect(flat(stdout)).toContain(
+      'slip: none was seen in 40 min of running. By the figure of the scenario (12',
+    );
+    const text = readFileSync(at('kept.yaml'), 'utf8');
+    expect(text).toContain('# by feel; jam: none seen in 40 min of running: too short to say anything');
+    const { spec, counted } = parseScenario(text);
+    expect(spec.modules[0]?.stops.map(({ trigger }) => trigger)).toEqual([
+      { kind: 'running', time: { family: 'exponential', mean: 1800 } },
+      // Half a stop in 40 min.
+      { kind: 'running', time: { family: 'exponential', mean: 4800 } },
+    ]);
+    // What stood behind the figure that stays stands behind it still.
+    expect(counted?.[0]?.stops.map(({ cause, stops, over }) => [cause, stops, over]).toSorted()).toEqual([
+      ['jam', 4, 7200],
+      ['slip', 0, 2400],
+    ]);
+  });
+
+  it('says with their lines which names became one', async () => {
+    writeFileSync(
+      at('names.csv'),
+      '# log: bench\n# module: old-mill\ntime,what,cause\n0,start,\n60,stop,ball stuck\n90,cleared,\n200,stop,ball-stuck\n230,cleared,\n900,end,\n',
+    );
+    const args = ['fit', at('names.csv'), '--loop', HALL, '--into', at('names.yaml')];
+    const { code, stderr } = await lapwright(...args);
+    expect([code, flat(stderr)]).toEqual([
+      0,
+      expect.stringContaining(
+        `the causes "ball stuck" (${at('names.csv')}:5) and "ball-stuck" (${at('names.csv')}:7) are one in the scenario, ball-stuck`,
+      ),
+    ]);
+  });
+
   it('says what cannot be done, and writes over nothing', async () => {
     writeFileSync(at('there.yaml'), 'mine\n');
     for (const [args, said] of [
@@ -95,6 +159,22 @@ describe('match', () => {
     expect(again.stdout).toBe(stdout.replace(/Written: .*\n/g, ''));
   });
 
+  it('tells a module that was taken out by hand', async () => {
+    const lines = readFileSync(SATURDAY, 'utf8').split('\n');
+    const away = lines.filter((line) => !(/^1[12]:/.test(line) && line.includes(',ferris-jug,')));
+    const before = (time: string): number => away.findIndex((line) => /^\d/.test(line) && line >= time);
+    away.splice(before('13:00:00'), 0, '13:00:00,ferris-jug,back,,,');
+    away.splice(before('11:00:00'), 0, '11:00:00,ferris-jug,pulled,,,');
+    writeFileSync(at('by-hand.csv'), away.join('\n'));
+    const { code, stdout } = await lapwright('match', HALL, at('by-hand.csv'), '-n', '39', '--workers', '1');
+    expect(code).toBe(0);
+    expect(flat(stdout)).toContain('Out of the loop, by the log: ferris-jug from 11:00 to 13:00.');
+    expect(stdout).toContain('ferris-jug (out for 2 h)');
+    expect(stdout).toMatch(/11:00 to 11:30 \(ferris-jug out\)/);
+    // Pulled by the rule of the file, it is not taken out by hand.
+    expect(stdout).not.toContain('crooked-stair (out');
+  });
+
   it('needs shows enough for a band, and a log of a show', async () => {
     const few = await lapwright('match', HALL, SATURDAY, '-n', '38');
     expect([few.code, flat(few.stderr)]).toEqual([2, expect.stringContaining('39')]);
@@ -123,6 +203,8 @@ describe('debrief', () => {
     expect([all.code, flat(all.stdout)]).toEqual([0, expect.stringContaining('1 stop of 1 of 2 modules')]);
     const page = readFileSync(at('all.html'), 'utf8');
     for (const name of ['Perrin', 'Quillon']) expect(page).toContain(`For ${name}`);
+    // Where it all comes from stands last, behind the pages of the builders.
+    expect(page.indexOf('Where this comes from')).toBeGreaterThan(page.indexOf('For Quillon'));
     // wheel ran 20 min without a stop: up to -ln(0.05) / (1/3 h) = 9 an hour.
     expect(page.replaceAll('&nbsp;', ' ')).toContain(
       'No stop in 20 min of running. That is good, and no proof: it may stop up to 9.0 times an hour',
@@ -133,6 +215,9 @@ describe('debrief', () => {
     const one = readFileSync(at('one.html'), 'utf8');
     expect(one).toContain('For Quillon');
     expect(one).not.toContain('Perrin');
+    expect(all.stdout).toMatch(/module +builder +running/);
+    const nobody = await lapwright('debrief', at('two.csv'));
+    expect(nobody.stdout).toMatch(/module +running/);
     const wrong = await lapwright(...args, '--builder', 'Quilon');
     expect([wrong.code, flat(wrong.stderr)]).toEqual([2, expect.stringContaining('Did you mean Quillon?')]);
   });

@@ -41,6 +41,11 @@ describe('lapwright', () => {
 
   it.each<[string, string[], RegExp]>([
     ['no command', [], /Usage/],
+    [
+      'a change that run does not make',
+      ['run', 'a.yaml', '--set', 'charge=3'],
+      /npx lapwright compare a\.yaml --set/,
+    ],
     ['an unknown command', ['rnu'], /unknown command 'rnu'.*Did you mean run/s],
     [
       'an unknown option',

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { Clumps } from '../../../packages/sim-core/src/experiments/clumps.js';
+import { eventsOverShows } from '../../../packages/sim-core/src/experiments/eventsOverShows.js';
 import { Shares } from '../../../packages/sim-core/src/experiments/shares.js';
 import { UsedRate } from '../../../packages/sim-core/src/experiments/usedRate.js';
-import { stream } from '../../../packages/sim-core/src/index.js';
+import { Moments, stream } from '../../../packages/sim-core/src/index.js';
 
 function sharesOf(values: readonly number[]): Shares {
   const shares = new Shares();
@@ -100,5 +102,54 @@ describe('events per hour of use', () => {
     expect(low).toBeLessThan(1);
     expect(high).toBeGreaterThan(1);
     expect((high ?? 9) - (low ?? 0)).toBeLessThan(0.2);
+  });
+});
+
+describe('figures that came out alike in all shows', () => {
+  const of = (one: { add(value: number): void }, shows: number, value: number): void => {
+    for (let i = 0; i < shows; i++) one.add(value);
+  };
+  const shares = (shows: number): Shares => {
+    const made = new Shares();
+    of(made, shows, 0.3);
+    return made;
+  };
+  const clumps = (shows: number): Clumps => {
+    const made = new Clumps();
+    of(made, shows, 12);
+    return made;
+  };
+  const events = (shows: number): Moments => {
+    const made = new Moments();
+    of(made, shows, 40);
+    return made;
+  };
+  const used = (shows: number): UsedRate => {
+    const made = new UsedRate();
+    for (let i = 0; i < shows; i++) made.add(40, 2);
+    return made;
+  };
+  const may = { possible: true, certain: false };
+  const must = { possible: true, certain: true };
+
+  it('have no interval until others are rare for sure, from 36 shows on', () => {
+    for (const n of [2, 35]) {
+      const open = { low: null, high: null, replications: n };
+      expect(shares(n).interval(0.95, true)).toMatchObject({ mean: 0.3, ...open });
+      expect(clumps(n).interval(0.95, true)).toMatchObject({ mean: 12, ...open });
+      expect(used(n).interval(0.95, true)).toMatchObject({ mean: 20, ...open });
+      expect(eventsOverShows(events(n), 1, 0.95, may)).toMatchObject({ mean: 40, ...open });
+    }
+    expect(shares(36).interval(0.95, true)).toMatchObject({ low: 0.3, high: 0.3 });
+    expect(clumps(36).interval(0.95, true)).toMatchObject({ low: 12, high: 12 });
+    expect(used(36).interval(0.95, true)).toMatchObject({ low: 20, high: 20 });
+    expect(eventsOverShows(events(36), 1, 0.95, may)).toMatchObject({ low: 40, high: 40 });
+  });
+
+  it('are known from two shows where the scenario leaves nothing to chance', () => {
+    expect(shares(2).interval(0.95, true, true)).toMatchObject({ low: 0.3, high: 0.3 });
+    expect(clumps(2).interval(0.95, true, true)).toMatchObject({ low: 12, high: 12 });
+    expect(used(2).interval(0.95, true, true)).toMatchObject({ low: 20, high: 20 });
+    expect(eventsOverShows(events(2), 1, 0.95, must)).toMatchObject({ low: 40, high: 40 });
   });
 });

@@ -98,6 +98,7 @@ describe('the result', () => {
   it('has an interval around every mean, inside the range of the quantity', async () => {
     const result = await resultOf(2, 6);
     let seen = 0;
+    let alike = 0;
     const visit = (value: unknown, path: string): void => {
       if (typeof value !== 'object' || value === null) return;
       if ('confidence' in value) {
@@ -109,15 +110,20 @@ describe('the result', () => {
         };
         seen++;
         if (mean === null || replications < 2) return;
-        expect(low, path).not.toBeNull();
-        expect(low ?? NaN, path).toBeLessThanOrEqual(mean);
+        if (low === null) {
+          // All six came out alike, and it takes 36 for that to be known: 1 - 0.025^(1 / 36) < 0.1.
+          expect(high, path).toBeNull();
+          alike++;
+          return;
+        }
+        expect(low, path).toBeLessThanOrEqual(mean);
         // Balls that fall many at a time and were never seen have no upper limit; everything else has one.
         if (high === null)
           expect([mean, /spills|drops|lost_|returned|recirculated/.test(path)], path).toEqual([0, true]);
         else expect(high, path).toBeGreaterThanOrEqual(mean);
         if (/share|risk/.test(path))
           expect(
-            [low ?? -1, high ?? 2].every((x) => x >= 0 && x <= 1),
+            [low, high ?? 2].every((x) => x >= 0 && x <= 1),
             path,
           ).toBe(true);
         return;
@@ -126,6 +132,7 @@ describe('the result', () => {
     };
     visit(result, '');
     expect(seen).toBeGreaterThan(500);
+    expect(alike).toBeLessThan(seen / 2);
   });
 
   it('says where it comes from', async () => {

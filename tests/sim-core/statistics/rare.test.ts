@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import {
   areAlike,
   isRare,
+  meanOverShows,
   ofAlike,
   replicationsUntilRare,
 } from '../../../packages/sim-core/src/statistics/index.js';
-import { meanOverShows, pairedOverShows } from '../../../packages/sim-core/src/studies/overShows.js';
+import { pairedOverShows } from '../../../packages/sim-core/src/studies/overShows.js';
 import { momentsOf } from '../../../packages/sim-core/src/statistics/index.js';
 
 describe('what was seen in none of so many shows', () => {

@@ -38,6 +38,14 @@ describe('a paired difference', () => {
     expect(found.difference.replications).toBe(4);
     expect(found.pair_worth).toBeCloseTo((5 / 3 + 35 / 12) / (1 / 4), 10);
   });
+
+  it('does not reach beyond what shares can differ by', () => {
+    // Student's t(4) is 2.776: the interval around -0.9 would end at -0.9 - 2.776 sqrt(0.05 / 5) = -1.18.
+    const { difference } = measureDifference('spill_hour_share', [1, 1, 1, 1, 1], [0, 0, 0, 0, 0.5], 0.95);
+    expect(difference.mean).toBeCloseTo(-0.9, 12);
+    expect(difference.low).toBe(-1);
+    expect(difference.high).toBeCloseTo(-0.9 + 2.776 * Math.sqrt(0.05 / 5), 3);
+  });
 });
 
 describe('a comparison', () => {

@@ -211,6 +211,40 @@ describe('a loop looked at in doubt', () => {
   });
 });
 
+describe('draws that all came out alike', () => {
+  const [spills] = houseRules({ spills_per_hour: 150 });
+  const [flow] = houseRules({ least_throughput: 0.5 });
+  const judged = (rule: (typeof spills)[], value: number, draws: number) =>
+    judgeInDoubt(
+      rule.filter((one) => one !== undefined),
+      () => Array.from({ length: 2 * draws }, () => value),
+      2,
+      6,
+      0.95,
+    ).judgement;
+
+  // By 1 - 0.025^(1 / n) <= 0.1 it takes 36 draws, whatever the number of shows of each.
+  it.each([
+    ['balls spilled', spills, 2700, 'side table'],
+    ['balls passing', flow, 0, 'side table'],
+    ['balls passing', flow, 0.9, 'inline'],
+  ] as const)('leave %s open until others are rare for sure', (...given) => {
+    const [, rule, value, verdict] = given;
+    const few = judged([rule], value, 35);
+    expect([few.verdict, few.rules[0]?.estimate.low, few.rules[0]?.estimate.high]).toEqual([
+      'undecided',
+      null,
+      null,
+    ]);
+    const many = judged([rule], value, 36);
+    expect([many.verdict, many.rules[0]?.estimate.low, many.rules[0]?.estimate.high]).toEqual([
+      verdict,
+      value,
+      value,
+    ]);
+  });
+});
+
 describe('which module to count, by pencil', () => {
   it('shares out the variance, and takes off 1 h / (T + 1 h) of it', () => {
     // Uncorrelated columns -1 1 and -1 -1 1 1, repeated: 3 x the first and 1 x the second make variances 9 : 1.

@@ -81,6 +81,38 @@ describe('does the file match the log', () => {
     expect(worst?.logged).toBeGreaterThan(worst?.predicted?.high ?? Infinity);
   });
 
+  it('holds a module that was taken out by hand against the time in which it stood in the loop', async () => {
+    const m = spec.modules.findIndex(({ id }) => id === 'old-mill');
+    const inline = [{ from: 600, to: END / 4 }];
+    const out = [{ from: END / 4, to: END / 2 }, STRETCHES[1] ?? { from: 0, to: 0 }];
+    const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
+    const own = { ...reading, inline: [{ module: m, stretches: inline }] };
+    const told = toLoggedShow(readLogged(spec, own, 5, 2), spec.modules.length, COUNTER.length);
+    let stops = 0;
+    simulate(spec, {
+      seed: 5,
+      replication: 2,
+      log: ({ kind, module, time }) => {
+        if (kind === 'stops' && module === m && time >= 600 && time <= END / 4) stops++;
+      },
+    });
+    expect(told.modules[m]?.stops).toBe(stops);
+    // Twice as many stops as in shows of the file, in the quarter in which it stood there: the whole show would hide it.
+    const log = logOf(spec, 0);
+    const modules = log.modules.map((one) =>
+      one.module === 'old-mill' ? { ...one, stops: 20, clears: [], takenOut: { inline, out } } : one,
+    );
+    const found = await match(study, spec, { ...log, modules }, few);
+    expect(found.out.map(({ module, from_s: from }) => [module, from])).toEqual([
+      ['old-mill', END / 4],
+      ['old-mill', END / 2 + 300],
+    ]);
+    const figure = found.figures.find(
+      ({ module, figure: name }) => module === 'old-mill' && name === 'stops',
+    );
+    expect(figure).toMatchObject({ logged: 20, verdict: 'differs' });
+  });
+
   it('says when there is nothing to compare, or too few shows for a band', async () => {
     const nothing = { stretches: STRETCHES, modules: [], passes: [], laps: [] };
     expect((await match(study, spec, nothing, few)).verdict).toBe('nothing to compare');

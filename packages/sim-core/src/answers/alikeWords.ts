@@ -6,8 +6,12 @@ export function isTooAlike({ mean, low, high, replications }: Estimate): boolean
   return mean !== null && low === null && high === null && replications > 1;
 }
 
-/** What "no interval" and an interval without width mean, where there is one among these. */
-export function alikeNotes(estimates: readonly Estimate[]): string[] {
+/**
+ * What "no interval" and an interval without width mean, where there is one among these.
+ *
+ * @param what their replications are @default 'shows'
+ */
+export function alikeNotes(estimates: readonly Estimate[], what = 'shows'): string[] {
   const few = estimates.find((one) => isTooAlike(one));
   const many = estimates.find(
     ({ low, high, replications, confidence }) =>
@@ -17,12 +21,12 @@ export function alikeNotes(estimates: readonly Estimate[]): string[] {
     ...(few === undefined
       ? []
       : [
-          `"No interval" stands where all shows came out alike: of fewer than ${replicationsUntilRare(few.confidence)} that says too little of how others would.`,
+          `"No interval" stands where all ${what} came out alike: of fewer than ${replicationsUntilRare(few.confidence)} that says too little of how others would.`,
         ]),
     ...(many === undefined
       ? []
       : [
-          `Where all of ${many.replications} shows came out alike, that counts as known: for sure at most ${rareShare(many)} of shows come out otherwise (exact binomial limit, Clopper-Pearson).`,
+          `Where all of ${many.replications} ${what} came out alike, that counts as known: for sure at most ${rareShare(many)} of ${what} come out otherwise (exact binomial limit, Clopper-Pearson).`,
         ]),
   ];
 }

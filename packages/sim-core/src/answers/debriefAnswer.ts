@@ -73,7 +73,7 @@ function sentence(modules: readonly ModuleDebrief[], often: readonly ModuleDebri
       ? modules.length === 1
         ? 'There is no other to hold it against.'
         : 'None stops more often than the others for sure.'
-      : `${capital(names)} ${often.length === 1 ? 'stops' : 'stop'} more often than the others for sure.`
+      : `${names} ${often.length === 1 ? 'stops' : 'stop'} more often than the others for sure.`
   }`;
 }
 
@@ -110,11 +110,12 @@ function gainWords({ on }: MendFirst, { gain }: MendGain): string {
 
 function table(modules: readonly ModuleDebrief[], { gains }: DebriefContext): AnswerTable {
   const words = gains === null ? undefined : measureWords(gains.on);
+  const named = modules.some(({ builder }) => builder !== null);
   return {
     title: 'Module by module',
     head: [
       'module',
-      'builder',
+      ...(named ? ['builder'] : []),
       'running',
       'stops',
       'stops per hour',
@@ -130,7 +131,7 @@ function table(modules: readonly ModuleDebrief[], { gains }: DebriefContext): An
         const gain = gains?.modules.find(({ id }) => id === one.module)?.gain;
         return [
           one.module,
-          one.builder ?? '',
+          ...(named ? [one.builder ?? 'not known'] : []),
           time(one.running_s),
           String(one.stops),
           rate(one.stops_per_hour?.rate),
@@ -167,7 +168,7 @@ function picture(modules: readonly ModuleDebrief[]): IntervalsPicture {
     shape: 'intervals',
     id: 'stops',
     title: 'How often each module stops',
-    caption: `Stops per running hour with the exact 95 % interval; the wider the bar, the less is known. ${off.length === 0 ? 'None stands out for sure.' : `${capital(listing(off, 6))}: for sure more often than the others.`}`,
+    caption: `Stops per running hour with the exact 95 % interval; the wider the bar, the less is known. ${off.length === 0 ? 'None stands out for sure.' : `${listing(off, 6)}: for sure more often than the others.`}`,
     axis: 'stops while running',
     kind: 'perHour',
     rows,

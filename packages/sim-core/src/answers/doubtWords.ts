@@ -1,4 +1,4 @@
-import { estimatePhrase, intervalPhrase, KINDS, listing } from '../findings/index.js';
+import { estimatePhrase, intervalPhrase, listing } from '../findings/index.js';
 import type { Inline, JudgedLoop, LookedInDoubt, RuleCheck, RuleDoubt } from '../studies/index.js';
 import { formatSeconds, formatShare } from '../units/index.js';
 import type { AnswerTable } from './answer.js';
@@ -84,17 +84,9 @@ function splitSentence({ few_data: few }: RuleDoubt): string[] {
   ];
 }
 
-/** An interval of shares. */
-function shares({
-  mean,
-  low,
-  high,
-}: {
-  readonly mean: number;
-  readonly low: number;
-  readonly high: number;
-}): string {
-  return intervalPhrase({ mean, low, high, confidence: 0.95, replications: 2 }, KINDS.share);
+/** An interval of shares, to whole percents as well, so that the estimate lies in it as written. */
+function shares({ low, high }: { readonly low: number; readonly high: number }): string {
+  return `${percent(low).replace(/ %$/, '')} to ${percent(high)}`;
 }
 
 /** How sure that is. */

@@ -1,8 +1,9 @@
-import type { CauseFit, DesignPool, Figure, ModuleFit } from '../calibration/index.js';
+import type { CauseFit, DesignPool, Figure, ModuleFit, UnseenCause } from '../calibration/index.js';
 import { buildDistribution } from '../distributions/index.js';
 import { type QuantilePoint, quantilePoints } from '../statistics/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
+import { perWords, scaled, unseenNotes, watchedFor } from './causeWords.js';
 import type { IntervalsPicture, Picture, PointsPicture } from './picture.js';
 
 /** Points of a picture; of thousands of cycles so many are shown. */
@@ -18,6 +19,8 @@ export interface FitContext {
   readonly leftOut: number;
   /** Where the figures were written; null when nowhere. */
   readonly into: string | null;
+  /** Of modules that a scenario has, causes that it gives them and nobody saw. @default none */
+  readonly unseen?: ReadonlyMap<string, readonly UnseenCause[]>;
 }
 
 /**
@@ -39,11 +42,11 @@ export function fitAnswer(
     sentence: sentence(fits, context),
     because: because(fits, context),
     pictures: fits.length > MOST_PICTURED ? ratesPicture(fits) : fits.flatMap(picturesOf),
-    tables: [...fits.map((fit) => figuresTable(fit)), ...pools.flatMap(poolTables)],
+    tables: [...fits.map((fit) => figuresTable(fit, context)), ...pools.flatMap(poolTables)],
     sure: sure(fits, pools),
     next: next(fits, into),
     details: {
-      modules: fits.map(detailsOf),
+      modules: fits.map((fit) => detailsOf(fit, context)),
       designs: pools.map(({ design, causes, modules }) => ({
         design,
         causes: causes.map(({ cause, rates }) => ({
@@ -83,9 +86,12 @@ function sentence(fits: readonly ModuleFit[], { log }: FitContext): string {
   return `${module}: ${parts.join(', ')}.`;
 }
 
-function because(fits: readonly ModuleFit[], { leftOut, log }: FitContext): string[] {
-  const notes = fits.flatMap(({ module, notes: own }) =>
-    own.map((note) => (fits.length === 1 ? note : `${module}: ${note}`)),
+function because(fits: readonly ModuleFit[], context: FitContext): string[] {
+  const { leftOut, log } = context;
+  const notes = fits.flatMap((fit) =>
+    [...fit.notes, ...unseenNotes(fit, context.unseen?.get(fit.module) ?? [])].map((note) =>
+      fits.length === 1 ? note : `${fit.module}: ${note}`,
+    ),
   );
   return [
     ...(leftOut === 0
@@ -97,7 +103,7 @@ function because(fits: readonly ModuleFit[], { leftOut, log }: FitContext): stri
   ];
 }
 
-function figuresTable(fit: ModuleFit): AnswerTable {
+function figuresTable(fit: ModuleFit, { unseen }: FitContext): AnswerTable {
   const { module, cycle, batch, causes, anyStop } = fit;
   const stops =
     causes.length === 1
@@ -138,19 +144,19 @@ function figuresTable(fit: ModuleFit): AnswerTable {
                   ],
                 ]),
           ]),
-      ...stops.flatMap((cause) => causeRows(cause)),
+      ...stops.flatMap((cause) =>
+        causeRows(cause, unseen?.get(module)?.find((one) => one.cause === cause.cause)?.stays === true),
+      ),
     ],
   };
 }
 
-function causeRows(cause: CauseFit): string[][] {
-  const { clock, stops, over, clear, crowding, drops } = cause;
+function causeRows(cause: CauseFit, stays: boolean): string[][] {
+  const { stops, clear, crowding, drops } = cause;
   const name = cause.cause;
-  const from = `${count(stops, 'stop')} in ${clock === 'running' ? `${formatSeconds(over)} of running` : count(over, clock === 'per_cycle' ? 'cycle' : 'ball')}`;
-  const per =
-    clock === 'running' ? 'per running hour' : clock === 'per_cycle' ? 'per 1000 cycles' : 'per 1000 balls';
+  const from = `${count(stops, 'stop')} in ${watchedFor(cause)}${stays ? '; that of the scenario stays' : ''}`;
   return [
-    [`${name}: stops ${per}`, scaled(cause, cause.rate.value), rateLimits(cause), from],
+    [`${name}: stops ${perWords(cause)}`, scaled(cause, cause.rate.value), rateLimits(cause), from],
     ...(clear === null || clear.mean.value === null
       ? []
       : [
@@ -227,7 +233,7 @@ function quantilePicture({ module, cycle }: ModuleFit): PointsPicture[] {
       shape: 'points',
       id: `quantiles-${module}`,
       title: `${module}: cycle times against ${article(spec.family)} distribution`,
-      caption: `Each dot is a cycle time beside the one that ${article(spec.family)} distribution of the same mean and spread would have in its place; on the line both are the same. The farthest is off by ${seconds(off)}.${goodness === null ? '' : ` Such a distance or more has a chance of ${percent(goodness.pValue)} if the distribution is right (Anderson-Darling, parametric bootstrap).`}`,
+      caption: `Each dot is a cycle time beside the one that ${article(spec.family)} distribution of the same mean and spread would have in its place; on the line both are the same. The farthest is off by ${seconds(off)}.${cycle.spec.family === 'empirical' ? ` It comes nearest of the usual ones; in a scenario the times themselves stand for them.` : ''}${goodness === null ? '' : ` Such a distance or more has a chance of ${percent(goodness.pValue)} if the distribution is right (Anderson-Darling, parametric bootstrap).`}`,
       axis: 'cycle time seen',
       across: 'cycle time expected',
       kind: 'time',
@@ -289,7 +295,7 @@ function next(fits: readonly ModuleFit[], into: string | null): string[] {
     : [`See what they make of the loop: npx lapwright run ${into}`];
 }
 
-function detailsOf(fit: ModuleFit): Record<string, unknown> {
+function detailsOf(fit: ModuleFit, { unseen }: FitContext): Record<string, unknown> {
   const { module, builder, design, watchedSeconds, runningSeconds, cycle, batch, causes, drift, notes } = fit;
   return {
     module,
@@ -309,6 +315,7 @@ function detailsOf(fit: ModuleFit): Record<string, unknown> {
       exact: cause.exact,
       clear_s: cause.clear?.mean ?? null,
       crowded_times: cause.crowding?.times ?? null,
+      scenario: scenarioOf(unseen?.get(module)?.find((one) => one.cause === cause.cause)),
     })),
     stops_trend: drift.stops === null ? null : { power: drift.stops.power, chance: drift.stops.pValue },
     cycle_change_per_hour: drift.cyclePerHour,
@@ -316,12 +323,15 @@ function detailsOf(fit: ModuleFit): Record<string, unknown> {
   };
 }
 
-function longest(fits: readonly ModuleFit[]): number {
-  return fits.reduce((most, { watchedSeconds }) => Math.max(most, watchedSeconds), 0);
+/** What the scenario says of a cause that nobody saw. */
+function scenarioOf(found: UnseenCause | undefined): Record<string, unknown> | null {
+  return found === undefined
+    ? null
+    : { rate: found.rate, chance_of_none: found.chanceOfNone, stays: found.stays };
 }
 
-function scaled({ clock }: CauseFit, rate: number | null): string {
-  return rate === null ? '' : formatNumber((clock === 'running' ? 3600 : 1000) * rate);
+function longest(fits: readonly ModuleFit[]): number {
+  return fits.reduce((most, { watchedSeconds }) => Math.max(most, watchedSeconds), 0);
 }
 
 /** With none seen there is only an upper limit, and it is the exact one. */
@@ -344,7 +354,11 @@ function seconds(value: number | null): string {
 }
 
 function percent(share: number | null): string {
-  return share === null ? 'not seen' : formatShare(share);
+  if (share === null) return 'not seen';
+  // What is just below 1 is not 1.
+  return share < 1 && share >= 0.9995
+    ? `${(Math.floor(1e5 * share) / 1e3).toFixed(2)} %`
+    : formatShare(share);
 }
 
 function count(number: number, one: string, many = `${one}s`): string {

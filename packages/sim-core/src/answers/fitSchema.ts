@@ -32,6 +32,7 @@ export const FIT_DETAILS: Schema = group({
           exact: group({ low: number, high: number }),
           clear_s: orNull(figure),
           crowded_times: orNull(figure),
+          scenario: orNull(group({ rate: number, chance_of_none: number, stays: { type: 'boolean' } })),
         }),
       ),
       stops_trend: orNull(group({ power: number, chance: number })),

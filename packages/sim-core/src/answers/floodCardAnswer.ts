@@ -61,16 +61,19 @@ export function floodCardAnswer(name: string, card: FloodCard, file = 'loop.yaml
   };
 }
 
-function sentence({ modules, watched_s: watched }: FloodCard, soonest: readonly FloodLine[]): string {
+function sentence(
+  { modules, watched_s: watched, replications }: FloodCard,
+  soonest: readonly FloodLine[],
+): string {
   const [first] = soonest;
   if (first === undefined)
-    return `None of these ${modules.length} baskets floods within ${timeWords(watched)} if its module stops, in one of twenty cases.`;
+    return `None of these ${modules.length} baskets floods within ${timeWords(watched)} if its module stops, in one of twenty cases (${replications} shows).`;
   const near = soonest.filter(({ p05 }) => (p05.mean ?? 0) < 1.1 * (first.p05.mean ?? 0)).map(({ id }) => id);
   const soonestOnes =
     near.length === 1
       ? `the basket of ${first.id} floods soonest:`
       : `the baskets of ${listing(near)} flood soonest, that of ${first.id}`;
-  return `If a module stops, ${soonestOnes} in one of twenty cases within ${timeWords(Math.floor(first.p05.mean ?? 0))} (95 % interval ${limits(first.p05)}), in half of them within ${after(first.p50.mean, { watched_s: watched })}. ${soonest.length} of ${modules.length} baskets may flood within ${timeWords(watched)}.`;
+  return `If a module stops, ${soonestOnes} in one of twenty cases within ${timeWords(Math.floor(first.p05.mean ?? 0))} (95 % interval ${limits(first.p05)}, ${replications} shows), in half of them within ${after(first.p50.mean, { watched_s: watched })}. ${soonest.length} of ${modules.length} baskets may flood within ${timeWords(watched)}.`;
 }
 
 function after(seconds: number | null, { watched_s: watched }: Pick<FloodCard, 'watched_s'>): string {

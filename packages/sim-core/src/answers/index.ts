@@ -16,6 +16,7 @@ export { type BuilderPage, debriefAnswer, type DebriefContext } from './debriefA
 export { enoughAnswer } from './enoughAnswer.js';
 export { howRareAnswer } from './howRareAnswer.js';
 export { inlineAnswer } from './inlineAnswer.js';
+export { watchedFor } from './causeWords.js';
 export { fitAnswer, type FitContext } from './fitAnswer.js';
 export { howManyAnswer } from './howManyAnswer.js';
 export { matchAnswer, type MatchContext } from './matchAnswer.js';

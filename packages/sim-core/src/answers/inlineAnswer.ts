@@ -139,7 +139,7 @@ function placeSentences({ search, gain, place }: Inline): string[] {
   const alike =
     others === 0
       ? ''
-      : ` ${others === 1 ? 'One other place' : `${others} other places`} cannot be told from it by the shows of the search.`;
+      : ` By the shows of the search ${others === 1 ? 'one other place' : `${others} other places`} may be just as good.`;
   if (gain === null) return [`Best place of ${search.places.length}: ${place}.${alike}`];
   const { low, high } = gain.difference;
   const sure = low !== null && high !== null && (low > 0 || high < 0);
@@ -176,11 +176,17 @@ function sure(
 ): string[] {
   const half = formatShare((1 - confidence) / 2);
   const several = own.rules.length > 1;
-  const unseen = own.rules.find(({ estimate }) => estimate.mean === 0 && estimate.high === null)?.estimate;
-  const notKnown = [own, without, instead].flatMap(({ rules, differences }) => [
+  const unseen = own.rules.find(({ estimate }) => estimate.low === 0 && estimate.high === null)?.estimate;
+  const figuresOf = ({ rules, differences }: JudgedLoop): Estimate[] => [
     ...rules.map(({ estimate }) => estimate),
     ...differences,
-  ]);
+  ];
+  const simulated = [...(doubt === null ? [own] : []), without, instead].flatMap(figuresOf);
+  // All shows of a draw have the same parameters: it is draws that tell what else may be.
+  const drawn =
+    doubt === null
+      ? []
+      : figuresOf(own).map((one) => ({ ...one, replications: one.replications / doubt.shows_per_draw }));
   return [
     `"Inline" and "side table" are each wrong with a chance of ${half} at most, over ${doubt === null ? replications : doubt.draws * doubt.shows_per_draw} shows${several ? `; for "side table" each of the ${own.rules.length} rules is held to a wider interval, so that many rules do not make a false alarm likelier` : ''}.`,
     ...(unseen === undefined
@@ -188,7 +194,8 @@ function sure(
       : [
           `Not one ball was spilled with it in these shows. How many fall at once cannot be learnt from that; it counts as within a limit above 0 when for sure at most 1 show in 10 sees a ball fall, by the exact binomial limit (Clopper-Pearson), which takes 36 shows without. Here it is at most ${rareShare(unseen)} of shows.`,
         ]),
-    ...alikeNotes(notKnown),
+    ...alikeNotes(simulated),
+    ...alikeNotes(drawn, 'draws'),
     ...(search === null
       ? []
       : [

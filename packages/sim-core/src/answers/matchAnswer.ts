@@ -44,7 +44,7 @@ export interface MatchContext {
  * Whether a file matches what was logged at a show, in words, figures and pictures.
  *
  * @example
- * const nothing = { verdict: 'nothing to compare', figures: [], level: 0.05, replications: 0 };
+ * const nothing = { verdict: 'nothing to compare', figures: [], out: [], level: 0.05, replications: 0 };
  * matchAnswer(nothing, { name: 'Example', log: 'saturday.csv', clock: { opensAtSeconds: 36000 } }).verdict // => 'nothing to compare'
  */
 export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
@@ -54,7 +54,7 @@ export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
     title: `${context.name}: does the file match ${context.log}?`,
     verdict,
     sentence: sentence(found, context),
-    because: [...because(found), ...outsideWords(context)],
+    because: [...because(found), ...outWords(found, context), ...outsideWords(context)],
     pictures: [
       picture(figures, 'stops', 'Stops of each module', context),
       picture(figures, 'passes', 'Balls passing the counter, reading by reading', context),
@@ -63,7 +63,7 @@ export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
     tables:
       figures.length === 0
         ? []
-        : [modulesTable(figures), othersTable(figures, context)].flatMap((one) => one ?? []),
+        : [modulesTable(found), othersTable(found, context)].flatMap((one) => one ?? []),
     sure: verdict === 'nothing to compare' ? [] : sure(found),
     next: next(found),
     details: { ...found },
@@ -86,6 +86,34 @@ function sentence({ verdict, figures, replications, level }: Match, context: Mat
       ? ''
       : ` ${off.length - 1} more ${off.length === 2 ? 'figure differs' : 'figures differ'} too.`;
   return `The file does not match ${log}: ${told(first, context)}.${others} Among shows of the file a figure so far out turns up with a chance of ${percent(first.chance)} at most (${shows}); up to ${percent(level)} counts as different.`;
+}
+
+/** What was taken out by hand, and what that does to the comparison. */
+function outWords({ out, figures }: Match, context: MatchContext): string[] {
+  const modules = [...new Set(out.map(({ module }) => module))];
+  if (modules.length === 0 || figures.length === 0) return [];
+  const when = modules.map((module) => {
+    const own = out.filter((one) => one.module === module);
+    return `${module} from ${own.map(({ from_s: from, to_s: to }) => `${moment(from, context)} to ${moment(to, context)}`).join(' and ')}`;
+  });
+  const meanwhile = [
+    ...(figures.some(({ figure }) => figure === 'spilled') ? ['balls spilled'] : []),
+    ...(figures.some((one) => outMeanwhile(one, out).length > 0) ? ['balls passing the counter then'] : []),
+    ...(figures.some(({ figure }) => figure === 'lap_s') ? ['laps'] : []),
+  ];
+  return [
+    `Out of the loop, by the log: ${when.join('; ')}. Stops and clear times are held against the time in which ${modules.length === 1 ? 'it' : 'each'} stood there, in the log and in the simulated shows.${
+      meanwhile.length === 0
+        ? ''
+        : ` In these shows nothing is taken out, so other figures may differ for that alone: ${listing(meanwhile, 3)}.`
+    }`,
+  ];
+}
+
+/** The modules that were out in part of the time between two readings of the counter. */
+function outMeanwhile({ figure, from_s: from, to_s: to }: Matched, out: Match['out']): string[] {
+  if (figure !== 'passes' || from === null || to === null) return [];
+  return [...new Set(out.filter((one) => one.from_s < to && one.to_s > from).map(({ module }) => module))];
 }
 
 function outsideWords({ outside = 0 }: MatchContext): string[] {
@@ -167,7 +195,7 @@ function next({ figures, verdict }: Match): string[] {
       ];
 }
 
-function modulesTable(figures: readonly Matched[]): AnswerTable | null {
+function modulesTable({ figures, out }: Match): AnswerTable | null {
   const modules = [...new Set(figures.flatMap(({ module }) => module ?? []))];
   const asked = (['stops', 'clear_s', 'spilled'] as const).filter((name) =>
     figures.some(({ figure }) => figure === name),
@@ -184,12 +212,16 @@ function modulesTable(figures: readonly Matched[]): AnswerTable | null {
           ? ['', '']
           : [value(one, one.logged), one.predicted === null ? '' : bandText(one, one.predicted)];
       });
-      return [module, ...cells, says(own)];
+      const away = out
+        .filter((one) => one.module === module)
+        .reduce((sum, { from_s: from, to_s: to }) => sum + to - from, 0);
+      const name = away === 0 ? module : `${module} (out for ${formatSeconds(away, { decimals: 0 })})`;
+      return [name, ...cells, says(own)];
     }),
   };
 }
 
-function othersTable(figures: readonly Matched[], context: MatchContext): AnswerTable | null {
+function othersTable({ figures, out }: Match, context: MatchContext): AnswerTable | null {
   const others = figures.filter(({ module }) => module === null);
   if (others.length === 0) return null;
   return {
@@ -197,13 +229,17 @@ function othersTable(figures: readonly Matched[], context: MatchContext): Answer
     head: ['figure', 'logged', 'file says', ''],
     rows: others.map((one) => [
       one.figure === 'passes'
-        ? `${WORDS.passes.title}, ${moment(one.from_s, context)} to ${moment(one.to_s, context)}`
+        ? `${WORDS.passes.title}, ${moment(one.from_s, context)} to ${moment(one.to_s, context)}${outSuffix(outMeanwhile(one, out))}`
         : WORDS[one.figure].title,
       value(one, one.logged),
       one.predicted === null ? '' : bandText(one, one.predicted),
       says([one]),
     ]),
   };
+}
+
+function outSuffix(modules: readonly string[]): string {
+  return modules.length === 0 ? '' : ` (${listing(modules, 3)} out)`;
 }
 
 function says(figures: readonly Matched[]): string {

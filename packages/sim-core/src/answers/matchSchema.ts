@@ -1,4 +1,4 @@
-import { group, listOf, number, numberOrNull, type Schema, whole } from '../experiments/index.js';
+import { group, listOf, number, numberOrNull, type Schema, text, whole } from '../experiments/index.js';
 
 const band: Schema = {
   anyOf: [
@@ -12,6 +12,7 @@ export const MATCH_DETAILS: Schema = group({
   verdict: { enum: ['fits', 'differs', 'nothing to compare'] },
   level: number,
   replications: whole,
+  out: listOf(group({ module: text, from_s: number, to_s: number })),
   figures: listOf(
     group({
       figure: { enum: ['stops', 'clear_s', 'spilled', 'passes', 'lap_s'] },

@@ -52,9 +52,7 @@ function cycleNotes({ cycle }: Omit<ModuleFit, 'notes'>): string[] {
   if (choice.reason === 'no family fits')
     notes.push('No usual distribution fits the cycle times: the times themselves stand for them.');
   if (choice.reason === 'values repeat')
-    notes.push(
-      'Many cycle times are the same, as if typed to the whole second: the times themselves stand for them.',
-    );
+    notes.push('Many cycle times are the same, as rounded times are: the times themselves stand for them.');
   return notes;
 }
 
@@ -124,7 +122,7 @@ function causeNotes(cause: CauseFit): string[] {
     );
   if (crowding !== null && crowding.times.low !== null && crowding.times.low > 1)
     notes.push(
-      `${cause.cause}: more often while the basket stands above ${formatShare(crowding.above)} of its capacity.`,
+      `${cause.cause}: while the basket stands above ${formatShare(crowding.above)} of its capacity, ${formatNumber(crowding.times.value ?? NaN, { digits: 2 })} times as often as below (95 % interval: ${formatNumber(crowding.times.low, { digits: 2 })}${crowding.times.high === null ? ' or more' : ` to ${formatNumber(crowding.times.high, { digits: 2 })}`}).`,
     );
   return notes;
 }
@@ -139,7 +137,7 @@ function driftNotes({ drift }: Omit<ModuleFit, 'notes'>, alpha: number): string[
     );
   if (drift.cycles !== null && drift.cyclePerHour !== null && drift.cycles.pValue < alpha)
     notes.push(
-      `The cycle time ${drift.cyclePerHour > 0 ? 'grows' : 'shrinks'} by about ${formatShare(Math.abs(drift.cyclePerHour))} in an hour.`,
+      `The cycle time ${drift.cyclePerHour > 0 ? 'grows' : 'shrinks'} by about ${formatNumber(100 * Math.abs(drift.cyclePerHour), { digits: 2 })} % in an hour: what is fitted is that of the whole log, and at its end the module is ${drift.cyclePerHour > 0 ? 'slower' : 'quicker'}.`,
     );
   return notes;
 }

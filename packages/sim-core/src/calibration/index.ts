@@ -14,4 +14,5 @@ export { ranBy, type RunningTime, runningTime, stopEnd } from './runningTime.js'
 export { type ScenarioFigure, type ScenarioFigures, scenarioFigures } from './scenarioFigures.js';
 export { countedFigures } from './countedFigures.js';
 export { moduleFigures } from './moduleFigures.js';
+export { type UnseenCause, unseenCauses } from './unseenCauses.js';
 export { toCounted } from './toCounted.js';

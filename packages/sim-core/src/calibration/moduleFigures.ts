@@ -10,6 +10,7 @@ import { toCounted } from './toCounted.js';
  *
  * @param pooled the same module with its family heard @default its own counts alone
  * @param keepRemedy causes whose clearing stays as the file has it, when none of their stops was seen
+ * @param stays causes of which the file keeps all it has, because the log says too little (see `unseenCauses`)
  * @example
  * const record = { module: 'lift', where: 'bench', watched: [{ from: 0, to: 60 }], batches: [], spills: [],
  *   stops: [{ cause: 'jam', from: 30, cleared: 40 }] };
@@ -19,9 +20,13 @@ export function moduleFigures(
   fit: ModuleFit,
   pooled?: PooledModule,
   keepRemedy: readonly string[] = [],
+  stays: readonly string[] = [],
 ): ScenarioFigures {
-  const heard =
-    pooled === undefined ? fit : { ...fit, causes: fit.causes.map((cause) => drawn(cause, pooled)) };
+  const told = fit.causes.filter(({ cause }) => !stays.includes(cause));
+  const heard = {
+    ...fit,
+    causes: pooled === undefined ? told : told.map((cause) => drawn(cause, pooled)),
+  };
   const { stops, ...figures } = scenarioFigures(heard);
   const kept = new Set(
     fit.causes
@@ -32,10 +37,10 @@ export function moduleFigures(
     const { crew, ...rest } = keys as ScenarioFigures;
     return [cause, crew === undefined || kept.has(cause) ? rest : { ...rest, crew }] as const;
   });
-  const told = toCounted(fit, pooled);
+  const counts = toCounted(fit, pooled);
   const counted = countedFigures(
     // Where the clearing stays as the file has it, no clear time of the log is behind it.
-    { ...told, stops: told.stops.map((one) => (kept.has(one.cause) ? { ...one, clears: 0 } : one)) },
+    { ...counts, stops: counts.stops.map((one) => (kept.has(one.cause) ? { ...one, clears: 0 } : one)) },
     fit,
     causes.map(([cause]) => cause),
   );

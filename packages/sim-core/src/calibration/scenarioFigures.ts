@@ -23,21 +23,17 @@ export interface ScenarioFigures {
 export function scenarioFigures(fit: ModuleFit): ScenarioFigures {
   const { batch, cycle, causes } = fit;
   const stops = Object.fromEntries(
-    causes
-      .filter(({ stops: seen, clear }) => seen > 0 || clear !== null)
-      .map(({ cause, trigger, clear, crowding, drops }) => [
-        cause,
-        {
-          ...triggerKeys(trigger),
-          ...(crowding !== null && crowding.times.value !== null && (crowding.times.low ?? 0) > 1
-            ? { crowded: { above: crowding.above, times: rounded(crowding.times.value) } }
-            : {}),
-          ...(drops !== null && drops.value !== null && drops.value > 0
-            ? { drops: rounded(drops.value) }
-            : {}),
-          ...(clear === null ? {} : { crew: { clear: timeKeys(clear.spec) } }),
-        },
-      ]),
+    causes.map(({ cause, trigger, clear, crowding, drops }) => [
+      cause,
+      {
+        ...triggerKeys(trigger),
+        ...(crowding !== null && crowding.times.value !== null && (crowding.times.low ?? 0) > 1
+          ? { crowded: { above: crowding.above, times: rounded(crowding.times.value) } }
+          : {}),
+        ...(drops !== null && drops.value !== null && drops.value > 0 ? { drops: rounded(drops.value) } : {}),
+        ...(clear === null ? {} : { crew: { clear: timeKeys(clear.spec) } }),
+      },
+    ]),
   );
   return {
     ...(batch?.balls ? { batch: batch.batch } : {}),

@@ -34,7 +34,7 @@ export async function main(args: readonly string[]): Promise<number> {
     .helpOption('-h, --help', 'print this help')
     .exitOverride()
     .showSuggestionAfterError()
-    .configureOutput({ writeErr: (text) => process.stderr.write(text.replace(/^error: /, 'lapwright: ')) });
+    .configureOutput({ writeErr: (text) => process.stderr.write(inOurWords(text, args)) });
 
   program
     .command('check')
@@ -158,6 +158,16 @@ export interface RunOptions {
   readonly workers?: number;
   readonly json?: true | string;
   readonly report?: string;
+}
+
+/** A fault of the command line as commander tells it; what changes a loop belongs to other commands than run and replay. */
+function inOurWords(text: string, args: readonly string[]): string {
+  const ours = text.replace(/^error: /, 'lapwright: ');
+  const [, change] = /unknown option '(--(?:set|swap|move|with|without))'/.exec(text) ?? [];
+  if (change === undefined || !['run', 'replay', 'check'].includes(args[0] ?? '')) return ours;
+  const file = args.slice(1).find((word) => /\.(ya?ml|json)$/i.test(word)) ?? 'FILE';
+  const fact = ours.split('\n')[0] ?? '';
+  return `${fact}\n${args[0]} takes the file as it is. With a change beside it: npx lapwright compare ${file} ${change} ${change === '--set' ? 'charge=200' : '...'}\n`;
 }
 
 function explain(error: unknown, args: readonly string[]): number {

@@ -1,5 +1,6 @@
 import type { RunResult } from '../experiments/index.js';
 import {
+  alikeReason,
   intervalPhrase,
   type Kind,
   KINDS,
@@ -47,9 +48,15 @@ export function summaryText(result: RunResult, advice: readonly string[]): strin
     [few, []],
   ];
   const texts = choices.map(([lines, tail]) =>
-    [title, ...urgent, tableOf(lines, result), ...tail].join('\n\n'),
+    [title, ...urgent, tableOf(lines, result), ...why(lines, result), ...tail].join('\n\n'),
   );
   return `${texts.find((text) => text.split('\n').length <= LINES) ?? texts.at(-1) ?? ''}\n`;
+}
+
+/** Why a figure of the table has no interval. */
+function why(lines: readonly Line[], result: RunResult): string[] {
+  const reason = lines.some(({ cells }) => cells.at(-1) === 'no interval') ? alikeReason(result) : undefined;
+  return reason === undefined ? [] : [wrap(reason)];
 }
 
 function titleOf(result: RunResult): string {

@@ -1,6 +1,6 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { TopUpSpec } from '../model/spec/index.js';
-import { clusteredProportion, meanInterval, Moments } from '../statistics/index.js';
+import { clusteredProportion, meanOverShows, Moments } from '../statistics/index.js';
 import type { RunEstimates } from './runResult.js';
 import { Shares } from './shares.js';
 
@@ -24,14 +24,16 @@ export class BoxSummary {
 
   estimates(
     confidence: number,
+    certain: boolean,
   ): Pick<RunEstimates, 'balls_topped_up_per_show' | 'box_left_balls' | 'box_empty_risk'> {
     const { topUp } = this;
     const box = topUp?.box ?? 0;
-    const { mean, low, high, ...rest } = this.toppedUp.interval(confidence, box > 0);
+    const { mean, low, high, ...rest } = this.toppedUp.interval(confidence, box > 0, certain);
     const balls = (share: number | null): number | null => (share === null ? null : share * box);
     return {
       balls_topped_up_per_show: { mean: balls(mean), low: balls(low), high: balls(high), ...rest },
-      box_left_balls: topUp === undefined ? null : meanInterval(this.left, confidence, { min: 0, max: box }),
+      box_left_balls:
+        topUp === undefined ? null : meanOverShows(this.left, confidence, certain, { min: 0, max: box }),
       box_empty_risk: topUp === undefined ? null : clusteredProportion(this.empty, 1, confidence),
     };
   }

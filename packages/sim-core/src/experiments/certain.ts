@@ -39,6 +39,11 @@ export function isCertain(measure: string, spec: LoopSpec): boolean {
   }
 }
 
+/** Whether every show of a loop is the same, because nothing in it is drawn. */
+export function withoutChance(spec: LoopSpec): boolean {
+  return !knownOf(spec).chance;
+}
+
 function knownOf(spec: LoopSpec): Known {
   const known = KNOWN.get(spec) ?? { chance: hasChance(spec), possible: possibilities(spec) };
   KNOWN.set(spec, known);

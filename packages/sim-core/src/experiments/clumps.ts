@@ -1,4 +1,4 @@
-import { clumpedRateInterval, type Estimate, Moments } from '../statistics/index.js';
+import { clumpedRateInterval, type Estimate, meanOverShows, Moments } from '../statistics/index.js';
 import { unlessImpossible } from './unlessImpossible.js';
 
 /**
@@ -14,8 +14,14 @@ export class Clumps {
     if (amount > 0) this.seen++;
   }
 
-  /** @param possible false when the scenario rules it out: then it is zero for certain */
-  interval(confidence: number, possible: boolean): Estimate {
-    return unlessImpossible(clumpedRateInterval(this.moments, this.seen, confidence), possible);
+  /**
+   * @param possible false when the scenario rules it out: then it is zero for certain
+   * @param certain that every show is the same, by the scenario @default false
+   */
+  interval(confidence: number, possible: boolean, certain = false): Estimate {
+    const { moments, seen } = this;
+    // All saw some: there is nothing rare about it.
+    if (seen > 0 && seen === moments.count) return meanOverShows(moments, confidence, certain, { min: 0 });
+    return unlessImpossible(clumpedRateInterval(moments, seen, confidence), possible);
   }
 }

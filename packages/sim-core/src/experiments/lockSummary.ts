@@ -1,6 +1,6 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { ModuleSpec } from '../model/spec/index.js';
-import { clusteredProportion, meanInterval, Moments } from '../statistics/index.js';
+import { clusteredProportion, meanOverShows, Moments } from '../statistics/index.js';
 import type { LockEstimates } from './runResult.js';
 import { unlessImpossible } from './unlessImpossible.js';
 
@@ -24,10 +24,11 @@ export class LockSummary {
     if (this.heldUp.length === 0) this.heldUp = [...locked.heldUp].flatMap((m) => this.modules[m]?.id ?? []);
   }
 
-  estimates(confidence: number): LockEstimates {
+  /** @param certain that every show is the same, by the scenario */
+  estimates(confidence: number, certain: boolean): LockEstimates {
     return {
       show: unlessImpossible(clusteredProportion(this.shows, 1, confidence), this.possible),
-      time_s: meanInterval(this.time, confidence, { min: 0 }),
+      time_s: meanOverShows(this.time, confidence, certain, { min: 0 }),
       modules: this.heldUp,
     };
   }

@@ -34,7 +34,7 @@ export function loggedRowLength({ modules }: LoopSpec, { counterAt }: LoggedRead
 /** Simulates one show and tells of it what a log tells, as a row of numbers (see `toLoggedShow`). */
 export function readLogged(
   spec: LoopSpec,
-  { stretches, counterAt }: LoggedReading,
+  { stretches, counterAt, inline = [] }: LoggedReading,
   seed: number,
   replication: number,
 ): readonly number[] {
@@ -44,6 +44,9 @@ export function readLogged(
     told[i] = (told[i] ?? 0) + amount;
   };
   const out = new Uint8Array(spec.modules.length);
+  const own = new Map(inline.map((one) => [one.module, one.stretches]));
+  const isWithin = (some: LoggedReading['stretches'], time: number): boolean =>
+    some.some(({ from, to }) => time >= from && time <= to);
   const plan = measurePlan(spec);
   const result = simulate(spec, {
     seed,
@@ -56,9 +59,9 @@ export function readLogged(
     log: ({ kind, module: m, time, balls = 0, seconds = 0 }) => {
       if (kind === 'pulled') out[m] = 1;
       else if (kind === 'put_back') out[m] = 0;
-      else if (stretches.some(({ from, to }) => time >= from && time <= to)) {
+      else if (isWithin(stretches, time)) {
         if (kind === 'spills') tell(m, 3, balls);
-        if (out[m] === 1) return;
+        if (out[m] === 1 || !isWithin(own.get(m) ?? stretches, time)) return;
         if (kind === 'stops') tell(m, 0, 1);
         if (kind === 'cleared' || kind === 'freed_itself') {
           tell(m, 1, 1);

@@ -1,7 +1,8 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { ModuleSpec } from '../model/spec/index.js';
-import { type Estimate, eventRateInterval, meanInterval, Moments } from '../statistics/index.js';
+import { type Estimate, meanOverShows, Moments } from '../statistics/index.js';
 import { Clumps } from './clumps.js';
+import { eventsOverShows } from './eventsOverShows.js';
 import { overflowRisk } from './overflowRisk.js';
 import type { PlacePossibilities } from './possibilities.js';
 import type { ModuleEstimates } from './runResult.js';
@@ -79,23 +80,26 @@ export class ModuleSummary {
     this.riskHour.add(at(modules.hoursWithSpill) / publicHours);
   }
 
-  estimates(confidence: number): ModuleEstimates {
+  /** @param certain that every show is the same, by the scenario */
+  estimates(confidence: number, certain: boolean): ModuleEstimates {
     const { id, title, builder, design } = this.spec;
-    const mean = (moments: Moments, bounds = COUNT): Estimate => meanInterval(moments, confidence, bounds);
+    const mean = (moments: Moments, bounds = COUNT): Estimate =>
+      meanOverShows(moments, confidence, certain, bounds);
     const { can } = this;
     const ownStops = this.spec.stops.length > 0;
-    const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
+    const clumps = (rates: Clumps, possible: boolean): Estimate =>
+      rates.interval(confidence, possible, certain);
     const events = (counts: Moments, possible: boolean, each = this.measuredSeconds / 3600): Estimate =>
-      possible ? eventRateInterval(counts, each, confidence) : mean(counts);
+      eventsOverShows(counts, each, confidence, { possible, certain });
     return {
       id,
       ...(title !== undefined && { title }),
       ...(builder !== undefined && { builder }),
       ...(design !== undefined && { design }),
       starved_share: mean(this.starved, SHARE),
-      stopped_share: this.stopped.interval(confidence, ownStops),
-      held_up_share: this.heldUp.interval(confidence, can.heldUp),
-      pulled_share: this.pulled.interval(confidence, can.pulled),
+      stopped_share: this.stopped.interval(confidence, ownStops, certain),
+      held_up_share: this.heldUp.interval(confidence, can.heldUp, certain),
+      pulled_share: this.pulled.interval(confidence, can.pulled, certain),
       pulls_per_show: events(this.pulls, can.pulled, 1),
       returned_per_hour: clumps(this.returned, can.returned),
       recirculated_per_hour: clumps(this.recirculated, can.recirculated),
@@ -113,7 +117,7 @@ export class ModuleSummary {
       leaks_per_hour: events(this.leaks, can.leaked),
       drops_per_hour: clumps(this.dropped, can.dropped),
       stops_per_hour: events(this.stops, ownStops),
-      stops_per_hour_in_loop: this.stopsInLoop.interval(confidence, ownStops),
+      stops_per_hour_in_loop: this.stopsInLoop.interval(confidence, ownStops, certain),
       overflow_risk: overflowRisk(this.riskHour, this.riskShow, {
         hours: this.publicHours,
         confidence,

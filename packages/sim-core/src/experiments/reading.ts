@@ -38,6 +38,11 @@ export interface LoggedReading {
   readonly stretches: readonly { readonly from: number; readonly to: number }[];
   /** When the counter was read, public seconds after the opening, rising. */
   readonly counterAt: readonly number[];
+  /** Modules, by index, of which only what they did in stretches of their own counts. @default none */
+  readonly inline?: readonly {
+    readonly module: number;
+    readonly stretches: readonly { readonly from: number; readonly to: number }[];
+  }[];
 }
 
 /**

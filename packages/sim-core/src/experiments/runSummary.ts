@@ -1,8 +1,10 @@
 import type { MeasurePlan, ReplicationResult } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { type Estimate, eventRateInterval, meanInterval, Moments } from '../statistics/index.js';
+import { type Estimate, meanOverShows, Moments } from '../statistics/index.js';
 import { BoxSummary } from './boxSummary.js';
+import { withoutChance } from './certain.js';
 import { Clumps } from './clumps.js';
+import { eventsOverShows } from './eventsOverShows.js';
 import { LockSummary } from './lockSummary.js';
 import { ModuleSummary } from './moduleSummary.js';
 import { overflowRisk } from './overflowRisk.js';
@@ -24,6 +26,8 @@ export class RunSummary {
   private readonly spec: LoopSpec;
   private readonly plan: MeasurePlan;
   private readonly can: Possibilities;
+  /** That every show is the same, by the scenario. */
+  private readonly certain: boolean;
   private readonly modules: readonly ModuleSummary[];
   private readonly spares: readonly SpareSummary[];
   private readonly box: BoxSummary;
@@ -66,6 +70,7 @@ export class RunSummary {
     this.spec = spec;
     this.plan = plan;
     this.can = possibilities(spec);
+    this.certain = withoutChance(spec);
     const { places, spares } = this.can;
     this.modules = spec.modules.flatMap((module, m) =>
       places[m] ? new ModuleSummary(module, m, places[m]) : [],
@@ -125,15 +130,18 @@ export class RunSummary {
 
   /** The estimates over what has been added so far. */
   estimates(confidence: number): RunEstimates {
-    const mean = (moments: Moments, bounds = {}): Estimate => meanInterval(moments, confidence, bounds);
     const { crew } = this.spec;
+    const { certain } = this;
     const { places } = this.can;
+    const mean = (moments: Moments, bounds = {}): Estimate =>
+      meanOverShows(moments, confidence, certain, bounds);
     const canSpill = places.some(({ spill }) => spill);
     const canStop = places.some(({ stopped }) => stopped);
     const spillsByStops = places.some(({ spill, stopped }) => spill && stopped);
-    const clumps = (rates: Clumps, possible: boolean): Estimate => rates.interval(confidence, possible);
+    const clumps = (rates: Clumps, possible: boolean): Estimate =>
+      rates.interval(confidence, possible, certain);
     const events = (counts: Moments, possible: boolean, each = this.measuredSeconds / 3600): Estimate =>
-      possible ? eventRateInterval(counts, each, confidence) : mean(counts, COUNT);
+      eventsOverShows(counts, each, confidence, { possible, certain });
     return {
       throughput_bps: mean(this.throughput, COUNT),
       loop_time_s: {
@@ -176,21 +184,22 @@ export class RunSummary {
       }),
       first_spill_s: mean(this.firstSpill, COUNT),
       crew: {
-        busy_share: mean(this.busy, COUNT),
+        // Who is still at it when the shift ends works on: a little above 1 is possible.
+        busy_share: mean(this.busy, { min: 0, max: Math.max(1, this.busy.mean) }),
         jobs_waiting: mean(this.waitingJobs, COUNT),
         time_to_clear_s: mean(this.timeToClear, COUNT),
         longest_stop_s: mean(this.longestStop, COUNT),
         stops_open_at_closing: mean(this.openStops, COUNT),
       },
       pulls_per_show: events(this.pulls, this.can.pulled, 1),
-      ...this.box.estimates(confidence),
+      ...this.box.estimates(confidence, certain),
       moving_share: mean(this.moving, SHARE),
-      locked: this.lock.estimates(confidence),
+      locked: this.lock.estimates(confidence, certain),
       little_residual: mean(this.little),
-      modules: this.modules.map((module) => module.estimates(confidence)),
-      spares: this.spares.map((spare) => spare.estimates(confidence)),
+      modules: this.modules.map((module) => module.estimates(confidence, certain)),
+      spares: this.spares.map((spare) => spare.estimates(confidence, certain)),
       loop_time_histogram: { bin_s: this.plan.lapBinSeconds, laps: [...this.lapHistogram] },
-      series: this.series.estimates(confidence),
+      series: this.series.estimates(confidence, certain),
     };
   }
 }

@@ -1,5 +1,5 @@
 import { type MeasurePlan, PLACES, type ReplicationResult } from '../model/index.js';
-import { type Estimate, meanInterval, Moments } from '../statistics/index.js';
+import { type Estimate, meanOverShows, Moments } from '../statistics/index.js';
 import type { RunEstimates } from './runResult.js';
 
 /** Adds up the time series over replications, slice by slice. */
@@ -50,9 +50,10 @@ export class SeriesSummary {
     addAll(this.levels, series.levels);
   }
 
-  estimates(confidence: number): RunEstimates['series'] {
+  /** @param certain that every show is the same, by the scenario */
+  estimates(confidence: number, certain: boolean): RunEstimates['series'] {
     const list = (moments: readonly Moments[]): Estimate[] =>
-      moments.map((one) => meanInterval(one, confidence, { min: 0 }));
+      moments.map((one) => meanOverShows(one, confidence, certain, { min: 0 }));
     const place = (name: (typeof PLACES)[number]): Estimate[] =>
       list(this.places.filter((_, i) => PLACES[i % PLACES.length] === name));
     return {

@@ -1,4 +1,4 @@
-import { clopperPearson, type Estimate, meanInterval, Moments } from '../statistics/index.js';
+import { clopperPearson, type Estimate, meanInterval, meanOverShows, Moments } from '../statistics/index.js';
 import { unlessImpossible } from './unlessImpossible.js';
 
 /** With this many shows that saw any, Student's t is near enough. */
@@ -23,12 +23,15 @@ export class Shares {
     if (share > 0) this.seen.add(share);
   }
 
-  /** @param possible false when the scenario rules it out: then it is zero for certain */
-  interval(confidence: number, possible: boolean): Estimate {
+  /**
+   * @param possible false when the scenario rules it out: then it is zero for certain
+   * @param certain that every show is the same, by the scenario @default false
+   */
+  interval(confidence: number, possible: boolean, certain = false): Estimate {
     const { all, seen } = this;
     const estimate = meanInterval(all, confidence, SHARE);
     if (all.count < 2 || !possible) return unlessImpossible(estimate, possible);
-    if (seen.count >= MANY || seen.count === all.count) return estimate;
+    if (seen.count >= MANY || seen.count === all.count) return meanOverShows(all, confidence, certain, SHARE);
     const each = (1 + confidence) / 2;
     const chance = clopperPearson(seen.count, all.count, each);
     const { low, high } = meanInterval(seen, each, SHARE);

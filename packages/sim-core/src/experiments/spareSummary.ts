@@ -1,7 +1,8 @@
 import type { ReplicationResult } from '../model/index.js';
 import type { ModuleSpec } from '../model/spec/index.js';
-import { eventRateInterval, meanInterval, Moments } from '../statistics/index.js';
+import { Moments } from '../statistics/index.js';
 import type { SpareEstimates } from './runResult.js';
+import { eventsOverShows } from './eventsOverShows.js';
 import { Shares } from './shares.js';
 import { UsedRate } from './usedRate.js';
 
@@ -34,20 +35,22 @@ export class SpareSummary {
     this.stopped.add(at(spares.stoppedShare));
   }
 
-  estimates(confidence: number): SpareEstimates {
+  /** @param certain that every show is the same, by the scenario */
+  estimates(confidence: number, certain: boolean): SpareEstimates {
     const { id, title, builder, stops } = this.spec;
     const canStop = this.usable && stops.length > 0;
     return {
       id,
       ...(title !== undefined && { title }),
       ...(builder !== undefined && { builder }),
-      in_use_share: this.inUse.interval(confidence, this.usable),
-      stops_per_hour: canStop
-        ? eventRateInterval(this.stops, this.measuredSeconds / 3600, confidence)
-        : meanInterval(this.stops, confidence, { min: 0 }),
-      stops_per_hour_in_loop: this.stopsInLoop.interval(confidence, stops.length > 0),
+      in_use_share: this.inUse.interval(confidence, this.usable, certain),
+      stops_per_hour: eventsOverShows(this.stops, this.measuredSeconds / 3600, confidence, {
+        possible: canStop,
+        certain,
+      }),
+      stops_per_hour_in_loop: this.stopsInLoop.interval(confidence, stops.length > 0, certain),
       // Taking it out again counts as a stop of its place, even when it never stops by itself.
-      stopped_share: this.stopped.interval(confidence, this.usable),
+      stopped_share: this.stopped.interval(confidence, this.usable, certain),
     };
   }
 }

@@ -1,5 +1,5 @@
 import { gammaQuantile, studentTQuantile } from '../numerics/index.js';
-import type { Estimate } from '../statistics/index.js';
+import { areAlike, type Estimate, ofAlike } from '../statistics/index.js';
 
 /** Fewer events than this are too few for Student's t: counts are too skewed. */
 const FEW = 30;
@@ -37,9 +37,10 @@ export class UsedRate {
 
   /**
    * @param possible false when the scenario rules such events out: then the rate is zero for certain
+   * @param certain that every show is the same, by the scenario @default false
    * @returns null in every number when there was no use; `replications` counts the shows with any
    */
-  interval(confidence: number, possible: boolean): Estimate {
+  interval(confidence: number, possible: boolean, certain = false): Estimate {
     const { count: n, used } = this;
     const common = { confidence, replications: used };
     if (used === 0) return { mean: null, low: null, high: null, ...common };
@@ -60,6 +61,7 @@ export class UsedRate {
     }
     const squares = this.squaresEvents - 2 * mean * this.products + mean * mean * this.squaresHours;
     const error = Math.sqrt(Math.max(0, squares) / (n - 1) / n) / this.meanHours;
+    if (areAlike(error ** 2, mean)) return ofAlike({ mean, low: mean, high: mean, ...common }, certain);
     const half = studentTQuantile(1 - tail, n - 1) * error;
     return { mean, low: Math.max(0, mean - half), high: mean + half, ...common };
   }

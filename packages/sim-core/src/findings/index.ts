@@ -1,4 +1,5 @@
 export { advice, worstSpillers } from './advice.js';
+export { alikeReason } from './alike.js';
 export { heldUp, type HeldUpFinding } from './heldUp.js';
 export { listing } from './listing.js';
 export { lock, type LockFinding } from './lock.js';

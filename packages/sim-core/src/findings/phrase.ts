@@ -67,22 +67,44 @@ export function estimatePhrase(estimate: Estimate, kind: Kind): string {
 }
 
 function written(value: number, kind: Kind, decimals: number): string {
-  if (kind === 'time') return formatSeconds(value, { decimals });
+  if (kind === 'time')
+    return decimals === WHOLE_MINUTES
+      ? formatSeconds(60 * Math.round(value / 60))
+      : formatSeconds(value, { decimals });
   if ('clock' in kind) return clockLabel(kind.clock, value);
   const { scale = 1, unit, one = unit } = kind;
   const number = (scale * value).toFixed(decimals);
   return `${number} ${number === '1' ? one : unit}`.trimEnd();
 }
 
+/** Significant digits of the largest number, as long as they leave the interval a width. */
+const MOST_DIGITS = 4;
+/** Instead of decimals, for times of ten minutes and more that are known to no better than ten minutes. */
+const WHOLE_MINUTES = -1;
+const TEN_MINUTES = 600;
+
 /**
- * Decimals worth writing: down to the first digit of half the interval, but two digits of the mean at least; without an
- * interval three digits of the mean.
+ * Decimals worth writing: down to the first digit of half the interval, but two digits of the mean at least, unless they are
+ * less than a hundredth of half the interval, and four digits in all, unless the ends would be the same; without an interval
+ * three digits of the mean.
  */
 function decimalsOf({ mean, low, high }: Estimate, kind: Kind): number {
   const scale = kind === 'time' || 'clock' in kind ? 1 : (kind.scale ?? 1);
   const first = (value: number): number =>
     value === 0 ? -Infinity : -Math.floor(Math.log10(Math.abs(scale * value)));
   const half = low === null || high === null ? 0 : (high - low) / 2;
-  const wanted = Math.max(half > 0 ? first(half) : first(mean ?? 0) + 2, mean === null ? 0 : first(mean) + 1);
-  return Math.min(6, Math.max(0, wanted));
+  if (kind === 'time' && half >= TEN_MINUTES && mean !== null && mean >= TEN_MINUTES) return WHOLE_MINUTES;
+  const two = mean === null ? 0 : first(mean) + 1;
+  if (!(half > 0)) return printable(Math.max(first(mean ?? 0) + 2, two));
+  const wanted = Math.max(first(half), Math.min(two, first(half) + 2));
+  const most =
+    MOST_DIGITS -
+    1 +
+    Math.min(...[mean, low, high].map((value) => first(value ?? 0)).filter(Number.isFinite));
+  return printable(wanted > most && 2 * half * scale * 10 ** most >= 1 ? most : wanted);
+}
+
+/** Digits before the point are never taken away. */
+function printable(decimals: number): number {
+  return Math.min(6, Math.max(0, decimals));
 }

@@ -5,6 +5,9 @@ export { describeLogProblem, type LogFault, type LogProblem } from './logProblem
 export { LOG_WORDS, type LogWord, type LogWordMeaning } from './logWords.js';
 export type { KnownModule } from './knownModule.js';
 export { type LogFileRead, type LogSource, type ReadLog, readLog, type ReadLogOptions } from './readLog.js';
+export { without } from './stretches.js';
 export type { LapSeen, MindersSeen } from './showSeen.js';
 export type { CounterReading } from './readings.js';
+export type { WrittenName } from './writtenNames.js';
+export { plainName } from './nearestName.js';
 export { type LogTemplate, logTemplate, templateCsv } from './logTemplate.js';

@@ -9,6 +9,7 @@ import type { KnownModule } from './knownModule.js';
 import type { LapSeen, MindersSeen } from './showSeen.js';
 import type { CounterReading } from './readings.js';
 import { type FileRows, readRows } from './readRows.js';
+import { type WrittenName, writtenNames } from './writtenNames.js';
 
 /** One file of a log. */
 export interface LogSource {
@@ -47,6 +48,8 @@ export interface ReadLog {
   /** Date of time 0, such as `2026-05-02`, where dates were written. */
   readonly date?: string;
   readonly files: readonly LogFileRead[];
+  /** Names of modules and causes in rows that count, each with the first row that has it, in time order. */
+  readonly written: readonly WrittenName[];
   /** File by file and line by line. */
   readonly problems: readonly LogProblem[];
   /** All rows of all files: lines that are not blank, no comment and not the names of the columns. */
@@ -112,6 +115,7 @@ export function readLog(sources: readonly LogSource[], options: ReadLogOptions =
       times,
       rows: total,
     })),
+    written: writtenNames(joined.rows, files, sources),
     problems: problems.sorted(),
     rows: files.reduce((sum, { total }) => sum + total, 0),
     used: joined.rows.reduce((sum, { fate }) => sum + (fate === 'used' ? 1 : 0), 0),

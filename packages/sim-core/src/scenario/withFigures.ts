@@ -9,6 +9,8 @@ export interface ModuleFigures {
   readonly builder?: string;
   readonly design?: string;
   readonly figures: Readonly<Record<string, unknown>>;
+  /** Causes of which all stays as it is, each with what is to be written beside it. @default none */
+  readonly stays?: Readonly<Record<string, string>>;
 }
 
 /** Put in where the file says nothing and no log tells: the basket of the type 1 interface standard, and a guess. */
@@ -42,7 +44,7 @@ export function withFigures(text: string, file: string, modules: readonly Module
   const document = withoutAliases(parseDocument(text));
   const spares = spec.spares ?? [];
   const known = new Set([...spec.modules, ...sideTable, ...spares].map(({ id }) => id));
-  for (const { module, builder, design, figures } of modules) {
+  for (const { module, builder, design, figures, stays = {} } of modules) {
     const section = spares.some(({ id }) => id === module) ? 'spares' : 'modules';
     const place = [section, keyOf(document.get(section), module)];
     const { stops = {}, ...others } = figures as { readonly stops?: Readonly<Record<string, object>> };
@@ -65,7 +67,16 @@ export function withFigures(text: string, file: string, modules: readonly Module
           spec.modules.map(({ id }) => id),
         );
     } else if (Object.keys(stops).length > 0) ownStops(document, place);
+    const counts = document.getIn([...place, 'counted', 'stops']);
     for (const [key, value] of Object.entries(others)) put(document, [...place, key], value);
+    for (const [cause, remark] of Object.entries(stays)) {
+      const key = keyOf(document.getIn([...place, 'stops']), cause);
+      beside(document, [...place, 'stops', key], `${cause}: ${remark}`);
+      // What stood behind the figure stands behind it still.
+      const before = isMap(counts) ? counts.get(keyOf(counts, cause), true) : undefined;
+      if (before !== undefined && 'counted' in others)
+        document.setIn([...place, 'counted', 'stops', key], before);
+    }
     for (const [cause, keys] of Object.entries(stops)) {
       const key = keyOf(document.getIn([...place, 'stops']), cause);
       putCause(document, [...place, 'stops', key], keys);
@@ -133,6 +144,20 @@ function put(document: Document.Parsed, place: Place, value: unknown): void {
   const node: unknown = document.createNode(value);
   flat(node);
   document.setIn(place, node);
+}
+
+/** A remark at the end of the lines of a cause, where the file has it in this place. */
+function beside(document: Document.Parsed, place: Place, remark: string): void {
+  const nodes = place.map((_, i) => document.getIn(place.slice(0, i + 1), true));
+  const cause = nodes.at(-1);
+  // Within braces a remark would break the line: it stands behind them.
+  const braces = nodes.find((node) => isCollection(node) && node.flow === true);
+  const trigger = isMap(cause) ? TRIGGERS.find((kind) => cause.has(kind)) : undefined;
+  const node = braces ?? (isMap(cause) && trigger !== undefined ? cause.get(trigger, true) : undefined);
+  if (node === null || typeof node !== 'object') return;
+  const { comment } = node as Node;
+  (node as Node).comment =
+    ` ${[...(comment === null || comment === undefined ? [] : [comment.trim()]), remark].join('; ')}`;
 }
 
 function guessed(node: unknown): void {

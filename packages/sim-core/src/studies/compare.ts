@@ -7,13 +7,14 @@ import {
   type Estimate,
   meanSequence,
   type Moments,
+  meanOverShows,
   momentsOf,
   replicationsToDecide,
   replicationsUntilRare,
   verdictOfDifference,
 } from '../statistics/index.js';
 import { measureEstimate } from './measureEstimate.js';
-import { alikeSequence, meanOverShows, pairedOverShows } from './overShows.js';
+import { alikeSequence, pairedOverShows } from './overShows.js';
 import type { Study } from './study.js';
 import type { System } from './system.js';
 import { isUnseen, showsToBoundUnseen, unseenDifference } from './unseen.js';
@@ -192,7 +193,7 @@ function comparisonOf(
       ...plain,
       before: estimate(before, first),
       after: estimate(after, second),
-      difference: id === on ? decisive : plain.difference,
+      difference: id === on ? possible(on, decisive) : plain.difference,
     };
   });
   return {
@@ -250,14 +251,32 @@ export function measureDifference(
   const { difference, correlation, pairWorth } = pairedOverShows(before, after, confidence, certain);
   const both = before.map((x, i) => Number.isFinite(x) && Number.isFinite(after[i] ?? NaN));
   const mean = (column: readonly number[]): Estimate =>
-    meanOverShows(momentsOf(column.filter((_, i) => both[i])), confidence, certain);
+    meanOverShows(momentsOf(column.filter((_, i) => both[i])), confidence, certain, {
+      min: 0,
+      ...(isShare(measure) && { max: 1 }),
+    });
   return {
     measure,
     before: mean(before),
     after: mean(after),
-    difference,
+    difference: possible(measure, difference),
     correlation,
     pair_worth: pairWorth,
+  };
+}
+
+function isShare(measure: string): boolean {
+  return MEASURES[measureIndex(measure)]?.kind === 'share';
+}
+
+/** An interval of a difference, cut off where it would be beyond what is possible: two shares differ by 1 at most. */
+function possible(measure: string, difference: Estimate): Estimate {
+  const { low, high } = difference;
+  if (!isShare(measure)) return difference;
+  return {
+    ...difference,
+    low: low === null ? null : Math.max(-1, low),
+    high: high === null ? null : Math.min(1, high),
   };
 }
 

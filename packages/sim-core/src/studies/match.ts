@@ -6,10 +6,16 @@ import { jointRanks, type PredictionBand, predictionBand } from '../statistics/i
 import type { Study } from './study.js';
 import { system } from './system.js';
 
+/** A stretch of public time, seconds after the opening. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** What was written down at a show, in public seconds after its opening. */
 export interface MatchLog {
   /** When somebody watched, rising and apart. */
-  readonly stretches: readonly { readonly from: number; readonly to: number }[];
+  readonly stretches: readonly Stretch[];
   readonly modules: readonly {
     readonly module: string;
     readonly stops: number;
@@ -17,6 +23,11 @@ export interface MatchLog {
     readonly clears: readonly number[];
     /** Balls that fell from its basket; null where nobody counted. */
     readonly spilled: number | null;
+    /**
+     * When it stood in the loop and when not, within the stretches, if it was taken out by hand: its stops and clear times are
+     * those of the first. @default it stood there always
+     */
+    readonly takenOut?: { readonly inline: readonly Stretch[]; readonly out: readonly Stretch[] };
   }[];
   /** Balls that passed the counter between two readings of it. */
   readonly passes: readonly { readonly from: number; readonly to: number; readonly balls: number }[];
@@ -46,6 +57,8 @@ export interface Matched {
 export interface Match {
   readonly verdict: 'fits' | 'differs' | 'nothing to compare';
   readonly figures: readonly Matched[];
+  /** Modules that were taken out by hand in the log, and when, while somebody watched. */
+  readonly out: readonly { readonly module: string; readonly from_s: number; readonly to_s: number }[];
   /** Chance at most that a show of the file is said to differ. */
   readonly level: number;
   readonly replications: number;
@@ -79,7 +92,9 @@ const plain = (value: number): number => value;
 /**
  * Holds a log of a show against simulated shows of a file, figure by figure: the same stretches watched, the counter read at
  * the same moments, as many laps followed. It differs when a figure lies farther out than the oddest of all but 5 % of shows of the
- * file (see `jointRanks`); a figure outside its own band alone may be luck, as one in twenty is.
+ * file (see `jointRanks`); a figure outside its own band alone may be luck, as one in twenty is. Of a module that was taken out
+ * by hand, stops and clear times are held against those of the time in which it stood in the loop, in both; in the simulated
+ * shows it runs on meanwhile.
  *
  * @throws ParameterError when a module is not in the loop, or an option cannot be used
  * @throws SimulationError when a show cannot be simulated
@@ -103,15 +118,24 @@ export async function match(
     `a whole number from ${fewest}, for a band at all`,
   );
   const counterAt = [...new Set(log.passes.flatMap(({ from, to }) => [from, to]))].toSorted((a, b) => a - b);
+  const inline = log.modules.flatMap(({ module, takenOut }) =>
+    takenOut === undefined
+      ? []
+      : [{ module: spec.modules.findIndex(({ id }) => id === module), stretches: takenOut.inline }],
+  );
+  const out = log.modules.flatMap(({ module, takenOut }) =>
+    (takenOut?.out ?? []).map(({ from, to }) => ({ module, from_s: from, to_s: to })),
+  );
   const loop = system(
     'as the file says',
     spec,
-    { kind: 'logged', stretches: log.stretches, counterAt },
+    { kind: 'logged', stretches: log.stretches, counterAt, ...(inline.length > 0 && { inline }) },
     counted.length === 0 ? undefined : { counted, showsPerDraw: 1 },
   );
   const figures = figuresOf(study, spec, log, counterAt);
   const level = 1 - confidence;
-  if (figures.length === 0) return { verdict: 'nothing to compare', figures: [], level, replications: 0 };
+  if (figures.length === 0)
+    return { verdict: 'nothing to compare', figures: [], out, level, replications: 0 };
   study.expect([loop], replications);
   await study.simulate([loop], replications);
   const values = Array.from({ length: replications }, (_, r) => {
@@ -135,7 +159,7 @@ export async function match(
     return { figure, module, from_s, to_s, logged, predicted, chance, verdict };
   });
   const differs = matched.some(({ verdict }) => verdict === 'differs');
-  return { verdict: differs ? 'differs' : 'fits', figures: matched, level, replications };
+  return { verdict: differs ? 'differs' : 'fits', figures: matched, out, level, replications };
 }
 
 function figuresOf(
@@ -145,7 +169,7 @@ function figuresOf(
   counterAt: readonly number[],
 ): Figure[] {
   const nowhere = { module: null, from_s: null, to_s: null };
-  const ofModules = modules.flatMap(({ module, stops, clears, spilled }): Figure[] => {
+  const ofModules = modules.flatMap(({ module, stops, clears, spilled, takenOut }): Figure[] => {
     const m = spec.modules.findIndex(({ id }) => id === module);
     requireParameter(m >= 0, 'match', 'module', module, 'a module of the loop');
     const of =
@@ -156,7 +180,18 @@ function figuresOf(
       };
     const own = { ...nowhere, module };
     return [
-      { ...own, figure: 'stops', logged: stops, of: of((one) => one.stops), scaled: root },
+      // One that was out all the time had none to compare.
+      ...(takenOut?.inline.length === 0
+        ? []
+        : [
+            {
+              ...own,
+              figure: 'stops' as const,
+              logged: stops,
+              of: of((one) => one.stops),
+              scaled: root,
+            },
+          ]),
       ...(clears.length === 0
         ? []
         : [

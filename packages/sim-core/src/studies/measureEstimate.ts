@@ -5,9 +5,9 @@ import {
   clusteredProportion,
   type Estimate,
   eventRateInterval,
+  meanOverShows,
   momentsOf,
 } from '../statistics/index.js';
-import { meanOverShows } from './overShows.js';
 
 /** What an interval of a measure needs to know besides the values. */
 export interface MeasureContext {

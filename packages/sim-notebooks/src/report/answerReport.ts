@@ -22,8 +22,15 @@ export async function answerReport(input: AnswerReportInput): Promise<string> {
   return htmlPage(input.answer.title, await answerBody(input));
 }
 
-/** What stands on the page of an answer. */
-export async function answerBody({ answer, command }: AnswerReportInput): Promise<string> {
+/**
+ * What stands on the page of an answer.
+ *
+ * @param sheets what comes before the last part, where the answer comes from @default nothing
+ */
+export async function answerBody(
+  { answer, command }: AnswerReportInput,
+  sheets: readonly string[] = [],
+): Promise<string> {
   const { title, sentence, because, next, pictures, tables, sure } = answer;
   const drawn = await Promise.all(
     pictures.map(async (picture) => htmlFigure(picture, await toSvg(pictureChart(picture)))),
@@ -39,12 +46,18 @@ export async function answerBody({ answer, command }: AnswerReportInput): Promis
     ),
     `<section id="trust"><h2>How sure this is</h2>${points(sure)}</section>`,
     `<section id="cautions"><h2>Before the public comes in</h2>${points(CAUTIONS)}</section>`,
-    provenance(answer, command),
+    ...sheets,
+    // On a sheet of its own, so that it is handed to no builder.
+    provenance(answer, command, sheets.length > 0),
   ];
   return body.filter((part) => part !== '').join('\n');
 }
 
-function provenance({ scenarios, seed, generator, shows, version }: Answer, command: string): string {
+function provenance(
+  { scenarios, seed, generator, shows, version }: Answer,
+  command: string,
+  apart: boolean,
+): string {
   const entries = [
     ...scenarios.flatMap(({ file, sha256, changes }): [string, string][] => [
       ['Scenario file', file],
@@ -59,5 +72,5 @@ function provenance({ scenarios, seed, generator, shows, version }: Answer, comm
   const list = entries
     .map(([name = '', value = '']) => `<dt>${escapeHtml(name)}</dt><dd>${escapeHtml(value)}</dd>`)
     .join('');
-  return `<section id="provenance"><h2>Where this comes from</h2><dl>${list}<dt>The same again</dt><dd><code>${escapeHtml(command)}</code></dd></dl></section>`;
+  return `<section id="provenance"${apart ? ' style="break-before: page"' : ''}><h2>Where this comes from</h2><dl>${list}<dt>The same again</dt><dd><code>${escapeHtml(command)}</code></dd></dl></section>`;
 }

@@ -21,8 +21,11 @@ export interface DebriefPagesInput {
  * (await debriefPages({ answer: exampleAnswer, pages, club: false, command: 'lapwright debrief a.csv' })).includes('For Perrin') // => true
  */
 export async function debriefPages({ answer, pages, club, command }: DebriefPagesInput): Promise<string> {
-  const first = club ? await answerBody({ answer, command }) : `<h1>${escapeHtml(answer.title)}</h1>`;
-  return htmlPage(answer.title, [first, ...pages.map(sheet)].join('\n'));
+  const sheets = pages.map(sheet);
+  const body = club
+    ? await answerBody({ answer, command }, sheets)
+    : [`<h1>${escapeHtml(answer.title)}</h1>`, ...sheets].join('\n');
+  return htmlPage(answer.title, body);
 }
 
 function sheet({ builder, sentences, modules }: BuilderPage): string {

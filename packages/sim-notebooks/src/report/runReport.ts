@@ -1,5 +1,6 @@
 import {
   advice,
+  alikeReason,
   formatSeconds,
   headline,
   roughCut,
@@ -78,8 +79,10 @@ function lengthOf({ horizon_s: horizon, scenario: { sessions } }: RunResult): st
 }
 
 function trust(result: RunResult): string[] {
+  const alike = alikeReason(result);
   return [
     `Intervals say how much the figures would move with other luck (${shows(result.replications)}); they do not say whether the scenario is right. Rates and times typed in by feel make a result by feel.`,
+    ...(alike === undefined ? [] : [alike]),
     'What is simulated: baskets, batches, cycle times, travel, stops, minders and sweeping, and backing up, chutes, levers, spares, the box and sessions where the scenario has them. What is not: the public, tired minders, modules that get worse during the day, two modules failing for one reason.',
     'The simulator agrees with exact results of queueing theory within its own error; the list of checks is part of the project.',
     'Advice names what the figures point at. What a change would really bring shows only in another run.',

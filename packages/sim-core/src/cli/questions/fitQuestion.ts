@@ -1,12 +1,15 @@
-import { type AnswerParts, fitAnswer } from '../../answers/index.js';
+import { type AnswerParts, fitAnswer, watchedFor } from '../../answers/index.js';
 import {
   type DesignPool,
   fitModule,
   type ModuleFit,
   moduleFigures,
   poolByDesign,
+  type PooledModule,
   runningTime,
   type StopClock,
+  type UnseenCause,
+  unseenCauses,
 } from '../../calibration/index.js';
 import { InputError, ParameterError } from '../../errors/index.js';
 import type { ModuleRecord, ReadLog } from '../../logs/index.js';
@@ -34,9 +37,11 @@ export interface FittedLogs {
   readonly log: ReadLog;
   readonly fits: readonly ModuleFit[];
   readonly pools: readonly DesignPool[];
+  /** Of each fitted module of the scenario, causes that the scenario gives it and nobody saw. */
+  readonly unseen: ReadonlyMap<string, readonly UnseenCause[]>;
   /** Modules that could not be fitted, each with the reason. */
   readonly leftOut: readonly string[];
-  /** Names that no scenario file can have, each with the one that stands for it. */
+  /** Names that no scenario file can have, each with the one that stands for it; and names that became one. */
   readonly renamed: readonly string[];
 }
 
@@ -58,7 +63,7 @@ export function fitLogs(
   const leftOut: string[] = [];
   const wanted = chosen(log.records, options.modules ?? [], logs);
   const { records, renamed } =
-    scenario === undefined ? { records: wanted, renamed: [] } : inScenarioNames(wanted);
+    scenario === undefined ? { records: wanted, renamed: [] } : inScenarioNames(wanted, log.written);
   const fits = [...new Set(records.map(({ module }) => module))].flatMap((module) => {
     try {
       const own = records.filter((record) => record.module === module);
@@ -73,7 +78,16 @@ export function fitLogs(
       return [];
     }
   });
-  return { log, fits, pools: poolByDesign(fits), leftOut, renamed };
+  const pools = poolByDesign(fits);
+  const unseen = new Map(
+    fits.flatMap((fit) => {
+      const module = moduleOf(scenario, fit.module);
+      return module === undefined
+        ? []
+        : [[fit.module, unseenCauses(fit, module, pooledOf(pools, fit.module))] as const];
+    }),
+  );
+  return { log, fits, pools, unseen, leftOut, renamed };
 }
 
 /**
@@ -90,23 +104,33 @@ export function scenarioWithFits(
   text: string,
   file: string,
   scenario: Pick<Scenario, 'spec' | 'sideTable'>,
-  { fits, pools }: FittedLogs,
+  { fits, pools, unseen }: FittedLogs,
 ): string {
-  const pooled = pools.flatMap(({ modules }) => modules);
   return withFigures(
     text,
     file,
-    fits.map((fit) => ({
-      module: fit.module,
-      ...(fit.builder !== undefined && { builder: fit.builder }),
-      ...(fit.design !== undefined && { design: fit.design }),
-      figures: moduleFigures(
-        fit,
-        pooled.find(({ module }) => module === fit.module),
-        causesOf(scenario, fit.module),
-      ),
-    })),
+    fits.map((fit) => {
+      const stays = (unseen.get(fit.module) ?? []).filter((one) => one.stays).map(({ cause }) => cause);
+      return {
+        module: fit.module,
+        ...(fit.builder !== undefined && { builder: fit.builder }),
+        ...(fit.design !== undefined && { design: fit.design }),
+        figures: moduleFigures(fit, pooledOf(pools, fit.module), causesOf(scenario, fit.module), stays),
+        stays: Object.fromEntries(
+          fit.causes
+            .filter(({ cause }) => stays.includes(cause))
+            .map((cause) => [
+              cause.cause,
+              `none seen in ${watchedFor(cause)}: too short to say anything against this`,
+            ]),
+        ),
+      };
+    }),
   );
+}
+
+function pooledOf(pools: readonly DesignPool[], name: string): PooledModule | undefined {
+  return pools.flatMap(({ modules }) => modules).find(({ module }) => module === name);
 }
 
 /**
@@ -119,11 +143,11 @@ export function scenarioWithFits(
  */
 export function fittedParts(
   logs: readonly string[],
-  { log, fits, pools }: FittedLogs,
+  { log, fits, pools, unseen }: FittedLogs,
   into: string | null,
 ): AnswerParts {
   const name = logs.length === 1 ? (logs[0] ?? '') : `${logs.length} logs`;
-  return fitAnswer(fits, pools, { log: name, leftOut: log.rows - log.used, into });
+  return fitAnswer(fits, pools, { log: name, leftOut: log.rows - log.used, into, unseen });
 }
 
 /** What is on a bench may be new to the loop; at the show only what the scenario knows can stand. */
@@ -175,9 +199,17 @@ function fitOne(
 
 /** Causes of stopping by chance that the scenario gives a module. */
 function causesOf(scenario: Pick<Scenario, 'spec' | 'sideTable'> | undefined, module: string): string[] {
-  if (scenario === undefined) return [];
+  return (moduleOf(scenario, module)?.stops ?? []).flatMap(({ id, trigger }) =>
+    trigger.kind === 'at' ? [] : [id],
+  );
+}
+
+function moduleOf(
+  scenario: Pick<Scenario, 'spec' | 'sideTable'> | undefined,
+  module: string,
+): ModuleSpec | undefined {
+  if (scenario === undefined) return undefined;
   const { spec, sideTable } = scenario;
   const all: readonly ModuleSpec[] = [...spec.modules, ...sideTable, ...(spec.spares ?? [])];
-  const known = all.find(({ id }) => id === module);
-  return (known?.stops ?? []).flatMap(({ id, trigger }) => (trigger.kind === 'at' ? [] : [id]));
+  return all.find(({ id }) => id === module);
 }

@@ -1,4 +1,4 @@
-import type { ModuleRecord, ReadLog } from '../../logs/index.js';
+import { type ModuleRecord, type ReadLog, without } from '../../logs/index.js';
 import { type LoopSpec, publicSeconds, sessionsOf } from '../../model/spec/index.js';
 import type { MatchLog } from '../../studies/index.js';
 
@@ -42,13 +42,16 @@ export function toMatchLog(
     modules:
       stretches.length === 0
         ? []
-        : modules.map(({ id }) =>
-            ofModule(
+        : modules.map(({ id, pull }) => {
+            const own = shows.filter(({ module }) => module === id);
+            // Where the file pulls by a rule, pulling is part of what it says.
+            return ofModule(
               id,
-              shows.filter(({ module }) => module === id),
+              own,
               counted,
-            ),
-          ),
+              pull === undefined ? inlineTimes(own, stretches, moment) : undefined,
+            );
+          }),
     passes: counter
       .slice(1)
       .flatMap(({ at, reading, run }, i) => {
@@ -71,6 +74,7 @@ function ofModule(
   module: string,
   records: readonly ModuleRecord[],
   counted: boolean,
+  takenOut: MatchLog['modules'][number]['takenOut'],
 ): MatchLog['modules'][number] {
   const stops = records.flatMap((record) => record.stops);
   const spills = records.flatMap((record) => record.spills);
@@ -79,5 +83,21 @@ function ofModule(
     stops: stops.length,
     clears: stops.flatMap(({ from, cleared }) => (cleared === null ? [] : [cleared - from])),
     spilled: counted ? spills.reduce((sum, { balls }) => sum + balls, 0) : null,
+    ...(takenOut !== undefined && { takenOut }),
   };
+}
+
+/** When a module stood in the loop while somebody watched; undefined when that was always. */
+function inlineTimes(
+  records: readonly ModuleRecord[],
+  stretches: MatchLog['stretches'],
+  moment: (at: number) => number,
+): MatchLog['modules'][number]['takenOut'] {
+  if (records.length === 0) return undefined;
+  const own = records
+    .flatMap(({ watched }) => watched.map(({ from, to }) => ({ from: moment(from), to: moment(to) })))
+    .filter(({ from, to }) => to > from)
+    .toSorted((a, b) => a.from - b.from);
+  const out = without(stretches, own);
+  return out.length === 0 ? undefined : { inline: own, out };
 }

@@ -1,8 +1,10 @@
 import type { HouseRule } from '../../experiments/index.js';
 import {
+  areAlike,
   clumpedRateInterval,
   clusteredProportion,
   type Estimate,
+  isRare,
   momentsOf,
   plausibleInterval,
   type PlausibleMeans,
@@ -116,6 +118,8 @@ function looked(
 /**
  * The interval for the figure of the real loop. Balls that fall many at a time, and hours with a spill, may be too rare for
  * the means of the draws to show what they can be: then it is as wide as the one for such figures, too (see `ruleEstimate`).
+ * Where all draws came out alike there is an interval, without width, only when others are rare for sure: it is draws that
+ * count, as all shows of one have its parameters.
  */
 function intervalOf(
   { measure }: HouseRule,
@@ -123,8 +127,12 @@ function intervalOf(
   means: readonly number[],
   hoursOfDraw: number,
   confidence: number,
-): { readonly low: number; readonly high: number | null } {
+): { readonly low: number | null; readonly high: number | null } {
   const share = measure === 'spill_hour_share';
+  const { mean, variance } = momentsOf(means);
+  const alike = plausible.error === 0 && areAlike(variance, Math.abs(mean));
+  if (alike && !share && (mean > 0 || measure !== 'spills_per_hour') && !isRare(means.length, confidence))
+    return { low: null, high: null };
   const own = plausibleInterval(plausible, confidence, share ? { min: 0, max: 1 } : { min: 0 });
   const rare = share
     ? clusteredProportion(momentsOf(means), Math.max(1, hoursOfDraw), confidence)

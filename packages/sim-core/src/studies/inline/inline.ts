@@ -10,7 +10,7 @@ import { type HouseJudgement, judge } from './houseVerdict.js';
 import { FIRST_SHOWS, type PlaceSearch, SEARCH_FROM, searchPlace } from './placeSearch.js';
 import { usedUp } from './ruleCheck.js';
 import { stopsByChance, stopsTimes } from './scaledStops.js';
-import { inItsPlace } from './standIn.js';
+import { CHUTE, inItsPlace } from './standIn.js';
 import { type ToleratedStops, toleratedStops } from './toleratedStops.js';
 
 /** A loop with the module in one of the places it may go to. */
@@ -128,7 +128,7 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
   const place = places[best] as InlinePlace;
   const with_it = systems[best] as System;
   const beside = system(`without ${module}`, without);
-  const instead = system(`${standIn.id} instead of ${module}`, inItsPlace(place.spec, module, standIn));
+  const instead = system(`${named(standIn)} instead of ${module}`, inItsPlace(place.spec, module, standIn));
   const other = search === null ? undefined : otherThan(search, now);
   const against = other === undefined ? undefined : systems[other];
   const all = [with_it, beside, instead, ...(against === undefined ? [] : [against])];
@@ -163,7 +163,7 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
     replications,
     with_it: judged(`with ${module}`, with_it),
     without_it: judged(`without ${module}`, beside),
-    with_stand_in: judged(`${standIn.id} in its place`, instead),
+    with_stand_in: judged(`${named(standIn)} in its place`, instead),
     search,
     gain:
       search === null || other === undefined || against === undefined
@@ -187,6 +187,11 @@ export async function inline(study: Study, asked: InlineCase, options: InlineOpt
       : null,
     doubt,
   };
+}
+
+/** As it stands in a sentence: modules and spares have names, a chute has none. */
+function named({ id }: ModuleSpec): string {
+  return id === CHUTE ? `a ${id}` : id;
 }
 
 /** The place that the one found is held against: where it is now, or one in the middle; undefined when it is that itself. */

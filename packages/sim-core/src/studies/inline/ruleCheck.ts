@@ -5,10 +5,10 @@ import {
   clusteredProportion,
   type Estimate,
   isRare,
+  meanOverShows,
   momentsOf,
   RARE,
 } from '../../statistics/index.js';
-import { meanOverShows } from '../overShows.js';
 
 /** Whether a rule of the house is kept: for sure, for sure not, or not to be told from these shows. */
 export type RuleVerdict = 'kept' | 'broken' | 'open';

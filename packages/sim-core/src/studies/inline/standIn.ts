@@ -1,7 +1,7 @@
 import type { LoopSpec, ModuleSpec, PullSpec } from '../../model/spec/index.js';
 
 /** Name of a plain chute that stands in the place of a module for good. */
-const CHUTE = 'plain chute';
+export const CHUTE = 'plain chute';
 
 /** Seconds in which a plain chute lets one ball go: quicker than any lift. */
 const CHUTE_SECONDS = 0.1;
