@@ -95,8 +95,9 @@ describe('the interrupt button', () => {
     await interrupted('const part = await run(demo, { replications: 5000 });');
     let begun = (): void => undefined;
     const begins = new Promise<void>((resolve) => (begun = resolve));
+    // Begun a moment after the cell is started: a press while the kernel still starts it is lost, whoever's cell it is.
     const waiting = kernel.execute(
-      'console.log("begun"); await new Promise((resolve) => setTimeout(resolve, 50_000).unref());',
+      'const after = (ms) => new Promise((resolve) => setTimeout(resolve, ms)); await after(300); console.log("begun"); await after(50_000);',
       { watch: () => begun() },
     );
     await begins;

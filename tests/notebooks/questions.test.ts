@@ -21,7 +21,7 @@ writeFileSync(
 const CHAIN = 'scenarios/chain-of-five.yaml';
 
 const FIRST_CELL = `import * as tslab from 'tslab';
-import { bestOf, bestOrder, change, connect, floodCard, howMany, inline, load, show, spares, whenItStops } from '@lapwright/sim-notebooks';
+import { bestOf, bestOrder, change, connect, floodCard, howMany, howRare, inline, load, show, spares, whenItStops } from '@lapwright/sim-notebooks';
 connect(tslab);
 const threads = load('${THREADS}');
 const chain = load('scenarios/chain-of-five.yaml');
@@ -108,6 +108,7 @@ describe('a question in a cell gives the same bytes as on the command line', () 
       "floodCard(chain, { replications: 4, moments: 3, watch: '10 min' })",
       `flood-card ${CHAIN} -n 4 --moments 3 --watch 10min`.split(' '),
     ],
+    ["howRare(chain, 'second', { replications: 3 })", `how-rare ${CHAIN} second -n 3`.split(' ')],
   ])('%s', async (code, args) => {
     const { stdout } = await lapwright(...args, '--json');
     expect(stdout).toContain('lapwright-answer');
@@ -227,7 +228,16 @@ it('what can be typed is completed and explained', async () => {
     ["await whenItStops(threads, 'bobbin', { ", ['for', 'clearedIn', 'levels']],
   ] as const)
     expect(await kernel.complete(code), code).toEqual(expect.arrayContaining([...wanted]));
-  for (const verb of ['bestOf', 'bestOrder', 'floodCard', 'howMany', 'inline', 'spares', 'whenItStops']) {
+  for (const verb of [
+    'bestOf',
+    'bestOrder',
+    'floodCard',
+    'howMany',
+    'howRare',
+    'inline',
+    'spares',
+    'whenItStops',
+  ]) {
     const help = await kernel.inspect(verb);
     expect(help, verb).toMatch(/Promise<Reply>/);
     expect(help, verb).toMatch(/Write\s+`?await/);

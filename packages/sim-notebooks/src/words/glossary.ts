@@ -112,6 +112,11 @@ export const GLOSSARY: readonly GlossaryEntry[] = [
   entry('margin', 'How large a difference has to be before it matters to you.', 'equivalence margin'),
   entry('measure', 'The figure by which shows are compared, such as balls spilled in an hour.'),
   entry(
+    'how rare, splitting',
+    'What hardly ever happens is looked for in steps: of shows in which a basket got fuller than usual many copies go on, each with luck of its own.',
+    'multilevel splitting',
+  ),
+  entry(
     'conform, type 1',
     'Keeps to the common interface of such modules: one ball a second, batches of at most 30, room for 30.',
     'type 1 interface standard',
