@@ -201,7 +201,7 @@ export class Kernel {
         let [replied, heard] = [false, false];
         await this.until(
           'kernel_info_request',
-          attempt === 0 ? 60_000 : 5000,
+          attempt === 0 ? 60_000 : 300,
           () => this.send(this.shell, 'kernel_info_request', {}),
           (message) => {
             replied ||= message.type === 'kernel_info_reply';
@@ -211,7 +211,7 @@ export class Kernel {
         );
         if (heard) return;
       } catch (error) {
-        if (attempt >= 5) throw error;
+        if (attempt === 0 || attempt >= 100) throw error;
       }
     }
   }
