@@ -251,7 +251,7 @@ function registerHowRare(program: Command, context: CommandContext): void {
     .description('the chance that a basket runs over, also when a hundred shows would not see it once')
     .argument('<file>', 'scenario file (YAML or JSON)')
     .argument('[module]', 'module whose basket it is; any basket if not given');
-  withQuestionOptions(withReplications(command, 'how many shows are started', 300)).action(
+  withQuestionOptions(withReplications(command, 'how many shows are started', 200)).action(
     async (file: string, module: string | undefined, options: HowRareCommandOptions) => {
       const { howRareCommand } = await import('./howRareCommand.js');
       context.finish(await howRareCommand(file, module, options, context.args));

@@ -7,7 +7,7 @@ import type { SimulationOptions } from '../simulating.js';
 
 /** How well it is looked at. */
 export interface HowRareLoopOptions extends SimulationOptions {
-  /** How many shows are started. @default 300 */
+  /** How many shows are started. @default 200 */
   readonly replications?: number;
 }
 
@@ -21,7 +21,7 @@ export interface HowRareLoopOptions extends SimulationOptions {
  * (await howRare('scenarios/chain-of-five.yaml', 'second', { replications: 3 })).answer.question // => 'how-rare'
  */
 export function howRare(loop: LoopSource, module?: string, options: HowRareLoopOptions = {}): Promise<Reply> {
-  const { replications = 300 } = options;
+  const { replications = 200 } = options;
   return ask([loop], options, async (study, [{ scenario }]) => {
     const question = howRareQuestion(scenario, module, {
       replications: wholeOf('replications', replications, 2),
