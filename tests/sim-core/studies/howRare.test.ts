@@ -24,6 +24,16 @@ describe('how rare it is that a basket runs over', () => {
     expect(found).toMatchObject({ method: 'plain', levels: [], shows: 20, worth_shows: 20 });
   });
 
+  it('has the exact limit where every hour of every show saw it', async () => {
+    // Of 20 shows in 20: the chance p at which that happens once in forty, p^20 = 0.025 (pencil and paper).
+    const low = 0.025 ** (1 / 20);
+    const { in_a_show: show, in_an_hour: hour } = await howRare(here(), mm1k(0.9, 2, 7200), { starts: 20 });
+    for (const estimate of [show, hour]) {
+      expect(estimate).toMatchObject({ mean: 1, high: 1 });
+      expect(estimate.low).toBeCloseTo(low, 9);
+    }
+  });
+
   it('is refused for a basket that cannot run over', async () => {
     const spec = mm1k(0.5, Infinity, 600);
     expect(watchable(spec)).toEqual([]);

@@ -144,13 +144,16 @@ async function findLevels(
   return { levels, pilotShows };
 }
 
-/** Mean over the starts, most of which may be zero; when all are, what so many plain shows would say. */
+/** Mean over the starts, most of which may be zero; when all are zero or all one, what so many plain shows would say. */
 function chanceInterval(values: readonly number[], confidence: number, most: number): Estimate {
   const moments = momentsOf(values);
   const seen = values.filter((value) => value > 0).length;
   const interval = clumpedRateInterval(moments, seen, confidence);
-  if (seen === 0 && most === 1 && moments.count > 0)
-    return { ...interval, low: 0, high: clopperPearson(0, values.length, confidence).high };
+  if (most === 1 && moments.count > 0) {
+    if (seen === 0) return { ...interval, low: 0, high: clopperPearson(0, values.length, confidence).high };
+    if (moments.variance === 0 && moments.mean === 1)
+      return { ...interval, low: clopperPearson(seen, seen, confidence).low, high: 1 };
+  }
   return interval.high === null ? interval : { ...interval, high: Math.min(most, interval.high) };
 }
 
