@@ -36,6 +36,8 @@ export function fitCycle(
   const moments = momentsOf(seconds);
   const mean = meanInterval(moments, confidence, { min: 0 });
   const { family } = choice.spec;
+  // What is left between times that are all the same is the rounding of their differences.
+  const cv = family === 'constant' ? 0 : Math.sqrt(moments.variance) / moments.mean;
   const spread =
     n < 3 || family === 'constant'
       ? { low: null, high: null }
@@ -44,7 +46,7 @@ export function fitCycle(
     spec: choice.spec,
     choice,
     mean: { value: moments.mean, low: mean.low, high: mean.high, confidence, n },
-    cv: { value: n < 2 ? null : Math.sqrt(moments.variance) / moments.mean, ...spread, confidence, n },
+    cv: { value: n < 2 ? null : cv, ...spread, confidence, n },
     seconds,
     gaps,
   };

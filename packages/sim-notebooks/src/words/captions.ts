@@ -158,7 +158,7 @@ export function placesCaption(result: RunResult): string {
   const closing =
     floor === 'none' && lost === 'none'
       ? 'At closing time no ball lies on the floor.'
-      : `At closing time ${floor} lie on the floor and ${lost} have not been found again.`;
+      : `At closing time ${floor} lie on the floor and ${lost === 'none' ? 'none is lost for good' : `${lost} have not been found again`}.`;
   return `Where the balls are over the show, averaged over ${shows(result.replications)}. ${closing}${closingsNote(result)}`;
 }
 
