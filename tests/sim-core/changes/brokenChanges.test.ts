@@ -45,6 +45,11 @@ const BROKEN: readonly [words: readonly string[], begins: string, says?: RegExp]
     /Did you mean spares\.second\.basket\?/,
   ],
   [
+    ['--set', 'tipper.basket=150'],
+    '--set tipper.basket=150: tipper.basket: tipper stands under modules.',
+    /Did you mean modules\.tipper\.basket\?/,
+  ],
+  [
     ['--set', 'modules.plain.basket=150'],
     '--set modules.plain.basket=150: modules.plain: there is no module "plain"',
     /Did you mean templates\.plain\.basket\?/,

@@ -260,7 +260,7 @@ describe('lapwright how-many', () => {
     ['a word nobody knows', [LOOP, 'bals'], /"bals" is\. Did you mean balls\?/],
     ['an unknown key', [LOOP, 'crew.mindres'], /crew\.mindres.*Did you mean minders/],
     ['a key of an unknown module', [LOOP, 'modules.pendulun.basket'], /Did you mean pendulum/],
-    ['no module', [LOOP, 'basket'], /basket: of which module is missing\. Such as how-many FILE basket/],
+    ['no module', [LOOP, 'basket'], /basket: it does not say of which module\. Such as how-many FILE basket/],
     ['an unknown module', [LOOP, 'basket', 'pendulun'], /no module "pendulun" here\. Did you mean pendulum/],
     ['a module of a loop', [LOOP, 'balls', 'pendulum'], /is not asked of a module/],
     ['the balls of a chain', ['scenarios/chain-of-five.yaml', 'balls'], /open chain.*feed\.poisson/],

@@ -27,6 +27,20 @@ describe('the sound scenario', () => {
   });
 });
 
+describe('a mistake that others rest on', () => {
+  it.each([
+    [
+      'a walk without a unit',
+      'walk: { triangular: { min: 5 s, mode: 10 s, max: 30 s } }',
+      'walk: 5',
+      'crew.walk',
+    ],
+    ['a misspelt drive', 'drive: demand', 'drive: on demand', 'modules.tipper.drive'],
+  ])('is told once: %s', (_, from, to, path) => {
+    expect(problemsOf(SOUND.replace(from, to)).map((problem) => problem.path)).toEqual([path]);
+  });
+});
+
 describe('a broken scenario names file, line and path, and says what to write instead', () => {
   it.each(
     [...BREAKS, ...FEATURE_BREAKS, ...COUNTED_BREAKS].map((one) => ({

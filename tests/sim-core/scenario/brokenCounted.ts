@@ -68,7 +68,7 @@ export const COUNTED_BREAKS: readonly Break[] = [
   at(27, ', balls: 3577', '', `${LIFT}.caught`, /the key "balls" is missing/),
   at(28, 'balls: 1', 'balls: 4000', `${LIFT}.leaked`, /4000 balls leaked, but only 3577 let go/),
   at(28, 'of: 3577, ', '', `${LIFT}.leaked`, /the key "of" is missing/),
-  at(30, 'jam:', 'jams:', `${LIFT}.stops.jams`, /no cause of stopping "jams" here.*jam/),
+  at(30, 'jam:', 'jams:', `${LIFT}.stops.jams`, /no cause of stopping called "jams" here.*jam/),
   at(30, 'jam:', 'lunch:', `${LIFT}.stops.lunch`, /planned stops are no chance/),
   at(30, 'stops: 3,', '', JAM, /the key "stops" is missing/),
   at(30, 'stops: 3', 'stops: 3.5', `${JAM}.stops`, /a whole number/),
@@ -94,7 +94,13 @@ export const COUNTED_BREAKS: readonly Break[] = [
   at(37, 'slip: { stops: 1,', 'slip: { stops: 4001,', SLIP, /4001 stops in 4000 balls/),
   at(37, 'crowded: { stops: 2', 'crowded: { stops: 901', `${SLIP}.crowded`, /901 stops in 900 balls/),
   at(37, 'prior: { stops: 0.5', 'prior: { stops: 801', `${SLIP}.prior`, /801 stops in 800 balls/),
-  at(37, 'slip: {', 'jam: {', 'modules.wheel-one.counted.stops.jam', /no cause of stopping "jam" here/),
+  at(
+    37,
+    'slip: {',
+    'jam: {',
+    'modules.wheel-one.counted.stops.jam',
+    /no cause of stopping called "jam" here/,
+  ),
   at(
     8,
     'batch: 4',

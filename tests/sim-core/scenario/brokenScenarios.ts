@@ -201,7 +201,7 @@ export const BREAKS: readonly Break[] = [
   at(49, '15 min', '0 s', 'house_rules.longest_lap', /from 1 s/),
   // Names
   at(9, 'counter: lift', 'counter: lfit', 'counter', /Did you mean lift\?/),
-  at(17, 'into: lift', 'into: bin', 'crew.sweep.into', /there is no module in the loop "bin"/),
+  at(17, 'into: lift', 'into: bin', 'crew.sweep.into', /there is no module in the loop called "bin"/),
   at(42, 'like: wheel', 'like: weel', 'modules.tipper.like', /Did you mean wheel\?/),
   at(44, 'tipper', 'tripper', 'order[1]', /Did you mean tipper\?/),
   at(44, 'tipper', 'lift', 'order[1]', /stands in the order twice/),

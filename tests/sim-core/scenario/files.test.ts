@@ -36,6 +36,8 @@ describe('a file that is no scenario', () => {
     mkdirSync(join(folder, 'sub'));
     expect(loading(join(folder, 'none.yaml'))).toMatch(/none\.yaml: there is no such file/);
     expect(loading(join(folder, 'none.yaml', 'x'))).toMatch(/there is no such file/);
+    expect(loading('scenarios/vilage-hall.yaml')).toMatch(/Did you mean scenarios[/\\]village-hall\.yaml\?/);
+    expect(loading('gatehouse')).toMatch(/Name a scenario file, such as .* it comes first/);
     expect(loading(join(folder, 'sub'))).toMatch(/this is a folder/);
     expect(loading('/dev/null')).toMatch(/not a plain file/);
     expect(loading(file('empty.yaml', ''))).toMatch(/the file is empty/);

@@ -34,6 +34,8 @@ export function setKey(
   const value = parseValue(change.value);
   if (!value.ok) return [{ code: 'syntax', path: change.path, rule: value.rule, hint: value.hint }];
   const { path } = read;
+  const lost = withoutSection(draft, path);
+  if (lost) return [lost];
   // First the whole path is looked at, so that a change that cannot be made changes nothing.
   const obstacle = blocked(draft, path, form);
   if (obstacle) return [obstacle];
@@ -42,6 +44,21 @@ export function setKey(
   draft.put(path, value.node);
   takenAtItsWord(draft, path);
   return [];
+}
+
+/** A module or spare named without the section it stands in; undefined when it is not. */
+function withoutSection(draft: ScenarioDocument, path: DocumentPath): Obstacle | undefined {
+  const [name] = path;
+  if (path.length < 2 || typeof name !== 'string' || draft.keys([]).includes(name)) return undefined;
+  const section = ['modules', 'spares'].find((one) => draft.keys([one]).includes(name));
+  if (section === undefined) return undefined;
+  const rule = `${name} stands under ${section}`;
+  return {
+    code: 'unknown_name',
+    path: pathText(path),
+    rule,
+    hint: `Did you mean ${section}.${pathText(path)}?`,
+  };
 }
 
 /** Why there is no way to the place; undefined when there is one, or one can be made. */

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
-import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readdirSync, readFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { InputError, type Problem } from '../errors/index.js';
+import { nearest } from './nearest.js';
 import { scenarioOf } from './parseScenario.js';
 import type { Scenario } from './scenario.js';
 
@@ -56,11 +58,33 @@ function readBytes(file: string): Buffer {
   } catch (error) {
     if (error instanceof InputError) throw error;
     const code = (error as NodeJS.ErrnoException).code ?? '';
-    return refuse(file, PLAIN_ERRORS[code] ?? `the file cannot be read (${code || String(error)})`);
+    const rule = PLAIN_ERRORS[code] ?? `the file cannot be read (${code || String(error)})`;
+    return refuse(file, rule, code === 'ENOENT' ? otherFile(file) : undefined);
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }
 }
+
+/** What may have been meant instead of a file that is not there. */
+function otherFile(file: string): string {
+  if (!SCENARIO.test(file))
+    return 'Name a scenario file, such as my-loop.yaml; on the command line it comes first.';
+  const folder = dirname(file);
+  const guess = nearest(basename(file), scenariosIn(folder));
+  return guess === undefined
+    ? 'Write its path from the folder you are in.'
+    : `Did you mean ${folder === '.' ? guess : join(folder, guess)}?`;
+}
+
+function scenariosIn(folder: string): string[] {
+  try {
+    return readdirSync(folder).filter((name) => SCENARIO.test(name));
+  } catch {
+    return [];
+  }
+}
+
+const SCENARIO = /\.(?:ya?ml|json)$/i;
 
 const PLAIN_ERRORS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',

@@ -90,7 +90,8 @@ type Fault = readonly [rule: string, hint: string];
 
 function headFault(head: string, seed: number): Fault {
   const { kind, seed: found, program, model } = parsed(head) ?? {};
-  if (kind !== KIND) return ['this is not a journal of a study', 'Name a new file.'];
+  if (kind !== KIND)
+    return ['this is not a journal of a study', 'Name a file that was written with --journal, or a new one.'];
   if (found !== seed)
     return [
       `this journal is of seed ${String(found)}, not ${seed}`,

@@ -41,8 +41,9 @@ function readText(path: string): string {
   try {
     return readFileSync(path, 'utf8');
   } catch (error) {
-    throw new InputError([
-      { code: 'unreadable', path: '', file: path, rule: `it cannot be read (${(error as Error).message})` },
-    ]);
+    const { code = '', message } = error as NodeJS.ErrnoException;
+    const rule = code === 'ENOENT' ? 'there is no such file' : `it cannot be read (${code || message})`;
+    const hint = 'Name the journals that were written with --journal.';
+    throw new InputError([{ code: 'unreadable', path: '', file: path, rule, hint }]);
   }
 }

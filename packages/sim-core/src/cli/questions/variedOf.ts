@@ -327,7 +327,7 @@ function named(scenario: Scenario, what: string, module: string | undefined): st
   if (module === undefined)
     throw argumentFault(
       what,
-      'of which module is missing',
+      'it does not say of which module',
       `Such as how-many FILE ${what} ${known[0]}.`,
       'missing_key',
     );

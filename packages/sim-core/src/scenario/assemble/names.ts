@@ -40,7 +40,7 @@ export class Names<T> {
       'unknown_name',
       other !== undefined
         ? `${name} is ${other}, but a ${this.what} is needed here`
-        : `there is no ${this.what} "${name.slice(0, 60)}" here`,
+        : `there is no ${this.what}${this.what.includes(' ') ? ' called' : ''} "${name.slice(0, 60)}" here`,
       this.known.size > 0 ? () => suggest(name, [...this.known.keys()]) : `There is no ${this.what} at all.`,
     );
   }

@@ -22,6 +22,8 @@ export interface ModuleSurroundings {
   /** How long it takes until a stop is noticed and a minder is there, where the cause does not say. */
   readonly notice?: DistributionSpec;
   readonly walk?: DistributionSpec;
+  /** Where the crew is described: what stands there but cannot be used has been reported already. */
+  readonly crewAt: Found | undefined;
   /** What is missing in which template, so that fifty modules like it do not say it fifty times. */
   readonly missing: Set<string>;
 }
@@ -80,7 +82,8 @@ function moduleOf(
   }
   const basket = said.basket === undefined ? undefined : toBasket(said.basket, around.ballMm);
   const basketAt = (): Found => own.found.child('basket') ?? template?.found.child('basket') ?? at;
-  const drive = toDrive(said, basket, at, basketAt);
+  const driveWritten = Boolean(own.found.child('drive') ?? template?.found.child('drive'));
+  const drive = toDrive(said, basket, at, basketAt, driveWritten);
   const stops = (said.stops ?? []).map(({ name, at: place, value }) =>
     toStop(name, place, value, around, basket?.capacity),
   );
@@ -145,7 +148,10 @@ function toDrive(
   basket: BasketSpec | undefined,
   at: Found,
   basketAt: () => Found,
+  driveWritten: boolean,
 ): DriveSpec | undefined {
+  // A drive that cannot be used has been reported; nothing else is held against it.
+  if (said.drive === undefined && driveWritten) return undefined;
   const continuous = (said.drive ?? 'continuous') === 'continuous';
   const startAt = said.start_at ?? 1;
   if (basket?.capacity === 0 && (continuous || startAt !== 1 || (said.catch ?? 1) < 1)) {

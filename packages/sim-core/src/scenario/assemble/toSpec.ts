@@ -23,6 +23,7 @@ export function toSpec(read: ScenarioRead): Omit<Scenario, 'source'> | undefined
     show: times,
     ...(read.crew?.notice && { notice: read.crew.notice }),
     ...(read.crew?.walk && { walk: read.crew.walk }),
+    crewAt: read.crew?.found,
     missing: new Set(),
   });
   const positions = placeNames(table);

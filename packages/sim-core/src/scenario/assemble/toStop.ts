@@ -63,7 +63,7 @@ function toRemedy(
   const notice = read.crew.notice ?? around.notice;
   const walk = read.crew.walk ?? around.walk;
   for (const [key, value] of Object.entries({ notice, walk })) {
-    if (value === undefined && read.crew.found.child(key) === undefined) {
+    if (value === undefined && !read.crew.found.child(key) && !around.crewAt?.child(key)) {
       at.report(
         'missing_key',
         `nothing says the ${key} time of this stop`,

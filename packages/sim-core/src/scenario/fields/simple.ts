@@ -1,6 +1,6 @@
 import { parseClock, parseQuantity, UNIT_EXAMPLES } from '../../units/index.js';
 import type { Found } from '../found.js';
-import { suggest } from '../nearest.js';
+import { nearest } from '../nearest.js';
 import type { Field } from './field.js';
 import { quantity } from './quantity.js';
 
@@ -39,11 +39,9 @@ export function choice<const W extends string>(words: readonly W[]): Field<W> {
       if (word !== undefined) return word;
       const written = found.scalar;
       const rule = words.length === 1 ? `${words[0]}` : `one of ${words.join(', ')}`;
-      return found.wrong(
-        'unknown_name',
-        rule,
-        typeof written === 'string' ? suggest(written, words) : undefined,
-      );
+      // All words stand in the rule: only the one that may have been meant is said again.
+      const meant = typeof written === 'string' ? nearest(written, words) : undefined;
+      return found.wrong('unknown_name', rule, meant === undefined ? undefined : `Did you mean ${meant}?`);
     },
   };
 }
