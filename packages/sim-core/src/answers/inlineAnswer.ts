@@ -91,7 +91,7 @@ function verdictSentence(found: Inline): string {
     case 'inline':
       return own.rules.length === 1
         ? `Inline: ${where} ${figure}.`
-        : `Inline: ${where} all ${own.rules.length} rules of the house are kept. Nearest to its limit: ${figure}.`;
+        : `Inline: ${where} ${own.rules.length === 2 ? 'both' : `all ${own.rules.length}`} rules of the house are kept. Nearest to its limit: ${figure}.`;
     case 'side table':
       if (notToBlame(found)) {
         const i = decisiveIndex(own);

@@ -154,7 +154,7 @@ function showNotes(records: readonly ModuleRecord[], { reachSeconds }: FullFitOp
   const reach =
     cleared && reachSeconds === 0
       ? [
-          'Clear times from the show still hold the time until a minder was there: say how long that takes, or it counts twice.',
+          'Clear times from the show still hold the time until a minder was there: say how long that takes (reach, as in --reach 20s), or it counts twice.',
         ]
       : [];
   return [...ran, ...reach];
