@@ -44,7 +44,7 @@ function firstOf(kept: readonly MendGain[], places: number): MendGain[] {
 }
 
 function sentence(
-  { on, now, replications }: MendFirst,
+  { on, now, places, replications }: MendFirst,
   kept: readonly MendGain[],
   first: readonly MendGain[],
 ): string {
@@ -55,10 +55,11 @@ function sentence(
     return now.mean === null
       ? `There was nothing to measure of ${words.title} in any of ${replications} shows, so that modules cannot be ranked by it.`
       : `Of no single module is it sure that the show would gain if it never stopped: ${words.title} ${words.estimate(now)} as it is, over ${replications} shows.`;
-  return `Mend ${listing(
+  const settled = kept.length <= places;
+  return `${settled ? 'Mend' : `As far as ${replications} shows tell, mend`} ${listing(
     first.map(({ id }) => id),
     first.length,
-  )} first: if ${best.id} never stopped, ${words.title} would ${words.measure.better === 'more' ? 'rise' : 'fall'} by ${words.estimate(best.gain)}, over ${best.gain.replications} shows; now it is ${words.mean(now)}.`;
+  )} first: if ${best.id} never stopped, ${words.title} would ${words.measure.better === 'more' ? 'rise' : 'fall'} by ${words.estimate(best.gain)}${settled ? `, over ${best.gain.replications} shows` : ''}; now it is ${words.mean(now)}.`;
 }
 
 /** Whether the first are the first for sure. */
