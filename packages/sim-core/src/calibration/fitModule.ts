@@ -13,7 +13,7 @@ import { fitDrift } from './fitDrift.js';
 import { notesOf } from './fitNotes.js';
 import { type FitOptions, type FullFitOptions, fullFitOptions } from './fitOptions.js';
 import type { ModuleFit } from './moduleFit.js';
-import { ranBy, runningTime, stopEnd } from './runningTime.js';
+import { runningClock, runningTime, stopEnd } from './runningTime.js';
 
 /** A cause with fewer clear times than this borrows those of the other causes. */
 const OWN_CLEARS = 5;
@@ -130,10 +130,11 @@ function seenOf(
   let stops = 0;
   for (const record of records) {
     const { ran, runningSeconds } = runningTime(record);
+    const ranBy = runningClock(ran);
     let last = 0;
     for (const stop of record.stops) {
       if (cause !== null && stop.cause !== cause) continue;
-      const at = ranBy(ran, stop.from);
+      const at = ranBy(stop.from);
       between.push(at - last);
       last = at;
       stops++;
