@@ -66,6 +66,20 @@ export function fitCrowding(
   };
 }
 
+/** A fit that shows for sure that a crowded basket stops it more often: what a scenario can say. */
+export type CrowdingShown = CrowdingFit & { readonly times: { readonly value: number } };
+
+/** Whether it stops more often while its basket is crowded, for sure. */
+export function isShown(crowding: CrowdingFit | null): crowding is CrowdingShown {
+  return crowding !== null && crowding.times.value !== null && (crowding.times.low ?? 0) > 1;
+}
+
+/** How many times as often it stops in all as while its basket is not crowded. */
+export function aboveFree({ crowded, free }: CrowdingShown): number {
+  const all = (crowded.events + free.events) / (crowded.exposure + free.exposure);
+  return all / (free.events / free.exposure);
+}
+
 interface LevelSeen {
   readonly at: number;
   readonly level: number;
