@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import {
+  buildDistribution,
+  countedFigures,
   fitModule,
   parseScenario,
   poolByDesign,
@@ -252,6 +254,56 @@ describe('crowding and drift', () => {
     expect(crowding?.crowded).toEqual({ events: 3, exposure: 500 });
     expect(crowding?.free).toEqual({ events: 1, exposure: 1500 });
     expect(crowding?.times.value).toBeCloseTo(9, 12);
+  });
+
+  /** Low for 1000 s with as many stops, high for 500 s, and low again. */
+  const levelled = (low: number, high: number): ModuleRecord => {
+    const many = (count: number, from: number, seconds: number): StopSeen[] =>
+      Array.from({ length: count }, (_, i) => {
+        const at = from + (seconds * (i + 0.3 * (i % 3) + 0.1)) / count;
+        return jam(at, at + 0.02);
+      });
+    return bench({
+      watched: [{ from: 0, to: 2000 }],
+      batches: [
+        { at: 0, balls: 1, level: 0.3 },
+        { at: 1000, balls: 1, level: 0.8 },
+        { at: 1500, balls: 1, level: 0.2 },
+      ],
+      stops: [...many(low, 0, 1000), ...many(high, 1000, 500)],
+    });
+  };
+  const written = (record: ModuleRecord): string => {
+    const fit = fitModule(record);
+    const figures = {
+      ...scenarioFigures(fit),
+      cycle: '1 s',
+      basket: 100,
+      travel: '1 s',
+      counted: countedFigures(toCounted(fit), fit, ['jam']),
+    };
+    return stringify({
+      name: 'x',
+      show: { lasts: '1 h' },
+      feed: { steady: '0.5 bps' },
+      crew: { minders: 1, notice: '1 s', walk: '1 s' },
+      modules: { lift: figures },
+    });
+  };
+
+  it('gives a crowded cause the rate that it has while it is not crowded, by hand', () => {
+    // 6 in 1500 s while low, 20 in 500 s while high, each of 0.02 s: ten times as often.
+    const [cause] = parseScenario(written(levelled(6, 20))).spec.modules[0]?.stops ?? [];
+    expect(cause?.crowded?.times).toBeCloseTo(20 / (500 - 20 * 0.02) / (6 / (1500 - 6 * 0.02)), 3);
+    if (cause?.trigger.kind !== 'running') throw new Error('it is not by running time');
+    expect(buildDistribution(cause.trigger.time).mean).toBeCloseTo((1500 - 6 * 0.02) / 6, 1);
+  });
+
+  it('writes no count of crowding beside a cause that is not said to be crowded', () => {
+    const text = written(levelled(15, 5));
+    expect(text).not.toContain('crowded');
+    // In the words of the file it is in order.
+    expect(parseScenario(text).counted?.length).toBe(1);
   });
 
   it('says that it gets worse, and how fast', () => {

@@ -57,6 +57,16 @@ describe('match', () => {
   });
 });
 
+describe('fit', () => {
+  it('says that a log with nothing but its columns has no row', async () => {
+    const { code, stderr } = await lapwright('fit', show('bare.csv'));
+    expect([code, stderr]).toEqual([
+      2,
+      expect.stringMatching(/a problem found\n.*bare\.csv: there is no row below the names of the columns/),
+    ]);
+  });
+});
+
 describe('debrief', () => {
   it('draws no rate of a module that never ran', async () => {
     const log = show('never.csv', '10:00,,start,,,', '10:00,lift,stop,jam,,', '10:20,,end,,,');

@@ -5,6 +5,7 @@ import {
   kolmogorovLimit,
   lognormalFit,
   stream,
+  wearCheck,
   weibullFit,
 } from '../../../packages/sim-core/src/index.js';
 import { listParam } from '../../reference/published.js';
@@ -45,8 +46,23 @@ describe('maximum likelihood', () => {
   it('refuses what no lifetime can be', () => {
     expect(() => weibullFit({ failures: [3, 3] })).toThrow(/not the same/);
     expect(() => weibullFit({ failures: [3] })).toThrow(/at least 2/);
+    // However high the shape, a higher one is likelier: nothing says where it ends.
+    expect(() => weibullFit({ failures: [3, 3], censored: [2] })).toThrow(/not the same/);
     expect(() => lognormalFit([1, -1])).toThrow(/above 0/);
     expect(() => exponentialFit({ failures: [1, Infinity] })).toThrow(/finite/);
     expect(() => kolmogorovCdf(0, 0.5)).toThrow(/n/);
+  });
+
+  it('fits stops as regular as a clock', () => {
+    // The k-th root of a time with shape c has shape c k, by its distribution function (by hand).
+    for (const k of [10, 100, 1000, 1e6]) {
+      const roots = bearings.map((time) => time ** (1 / k));
+      expect(
+        weibullFit({ failures: roots }).shape / weibullFit({ failures: bearings }).shape / k,
+      ).toBeCloseTo(1, 6);
+    }
+    expect(
+      wearCheck({ failures: [3601, 3600, 3604, 3602, 3603, 3604, 3605, 3602, 3601, 3605] }, 0.95).low,
+    ).toBeGreaterThan(100);
   });
 });

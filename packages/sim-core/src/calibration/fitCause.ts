@@ -1,3 +1,4 @@
+import type { DistributionSpec } from '../distributions/index.js';
 import type { StopTriggerSpec } from '../model/spec/index.js';
 import {
   clopperPearson,
@@ -105,14 +106,40 @@ function wearOf(between: readonly number[], rest: readonly number[], confidence:
     : null;
 }
 
+/**
+ * Shapes that a scenario takes. A higher one says the same to a thousandth of the scale. A lower one would be a mean of
+ * millions of scales: rather the rate that was counted.
+ */
+const SHAPES = { least: 0.1, most: 1000 };
+
+/** The same, so many times as rare. */
+export function rarer(trigger: StopTriggerSpec, times: number): StopTriggerSpec {
+  switch (trigger.kind) {
+    case 'per_cycle':
+    case 'per_ball':
+      return { ...trigger, probability: trigger.probability / times };
+    case 'running':
+    case 'clock':
+      return { ...trigger, time: longer(trigger.time, times) };
+    case 'at':
+      return trigger;
+  }
+}
+
+function longer(time: DistributionSpec, times: number): DistributionSpec {
+  if (time.family === 'weibull' && 'scale' in time) return { ...time, scale: time.scale * times };
+  if (time.family === 'exponential') return { ...time, mean: time.mean * times };
+  return time;
+}
+
 function triggerOf(clock: StopClock, perUnit: number, wear: WearCheck | null): StopTriggerSpec {
   if (clock === 'per_cycle') return { kind: 'per_cycle', probability: Math.min(1, perUnit) };
   if (clock === 'per_ball') return { kind: 'per_ball', probability: Math.min(1, perUnit) };
   return {
     kind: 'running',
     time:
-      wear === null
+      wear === null || wear.shape < SHAPES.least
         ? { family: 'exponential', mean: 1 / perUnit }
-        : { family: 'weibull', scale: wear.scale, shape: wear.shape },
+        : { family: 'weibull', scale: wear.scale, shape: Math.min(wear.shape, SHAPES.most) },
   };
 }

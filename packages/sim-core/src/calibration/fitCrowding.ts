@@ -1,7 +1,7 @@
 import type { ModuleRecord } from '../logs/index.js';
 import { type Counted, rateRatio } from '../statistics/index.js';
 import type { Figure } from './figure.js';
-import { ranBy, runningTime } from './runningTime.js';
+import { countUntil, runningClock, runningTime } from './runningTime.js';
 
 /** Does it stop more often while its basket is crowded? */
 export interface CrowdingFit {
@@ -32,16 +32,17 @@ export function fitCrowding(
   const seconds = { crowded: 0, free: 0 };
   const stops = { crowded: 0, free: 0 };
   for (const record of records) {
-    const { ran } = runningTime(record);
+    const ranBy = runningClock(runningTime(record).ran);
     for (const { from, to } of record.watched) {
       const levels = levelsOf(record, from, to);
       for (const [i, { at, level }] of levels.entries()) {
         const until = levels[i + 1]?.at ?? to;
-        seconds[side(level, above)] += ranBy(ran, until) - ranBy(ran, at);
+        seconds[side(level, above)] += ranBy(until) - ranBy(at);
       }
       for (const stop of record.stops) {
         if ((cause !== null && stop.cause !== cause) || stop.from < from || stop.from > to) continue;
-        const level = stop.level ?? levels.findLast(({ at }) => at <= stop.from)?.level;
+        const known = countUntil(levels.length, (i) => (levels[i]?.at ?? Infinity) <= stop.from);
+        const level = stop.level ?? levels[known - 1]?.level;
         if (level !== undefined) stops[side(level, above)]++;
       }
     }
@@ -63,6 +64,20 @@ export function fitCrowding(
     },
     exact,
   };
+}
+
+/** A fit that shows for sure that a crowded basket stops it more often: what a scenario can say. */
+export type CrowdingShown = CrowdingFit & { readonly times: { readonly value: number } };
+
+/** Whether it stops more often while its basket is crowded, for sure. */
+export function isShown(crowding: CrowdingFit | null): crowding is CrowdingShown {
+  return crowding !== null && crowding.times.value !== null && (crowding.times.low ?? 0) > 1;
+}
+
+/** How many times as often it stops in all as while its basket is not crowded. */
+export function aboveFree({ crowded, free }: CrowdingShown): number {
+  const all = (crowded.events + free.events) / (crowded.exposure + free.exposure);
+  return all / (free.events / free.exposure);
 }
 
 interface LevelSeen {

@@ -1,7 +1,7 @@
 import type { ModuleRecord } from '../logs/index.js';
 import { eventTrend, type EventTrend, rankTrend, type RankTrend } from '../statistics/index.js';
 import type { CycleFit } from './fitCycle.js';
-import { ranBy, runningTime } from './runningTime.js';
+import { runningClock, runningTime } from './runningTime.js';
 
 /** Does it change while it is watched, as it warms? */
 export interface DriftFit {
@@ -17,9 +17,10 @@ export interface DriftFit {
 export function fitDrift(records: readonly ModuleRecord[], cycle: CycleFit | null): DriftFit {
   const watched = records.map((record) => {
     const { ran, runningSeconds } = runningTime(record);
+    const ranBy = runningClock(ran);
     const times = record.stops
       // Sums of the same stretches in another order may differ in the last digit.
-      .map(({ from }) => Math.min(ranBy(ran, from), runningSeconds))
+      .map(({ from }) => Math.min(ranBy(from), runningSeconds))
       .filter((time) => time > 0);
     return { times, until: runningSeconds };
   });

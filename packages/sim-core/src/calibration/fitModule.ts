@@ -5,15 +5,15 @@ import { jeffreysProportion } from '../statistics/index.js';
 import { cycleGaps } from './cycleGaps.js';
 import type { Figure } from './figure.js';
 import { fitBatch } from './fitBatch.js';
-import { type CauseFit, type CauseSeen, fitCause } from './fitCause.js';
+import { type CauseFit, type CauseSeen, fitCause, rarer } from './fitCause.js';
 import { type ClearFit, fitClear } from './fitClear.js';
-import { fitCrowding } from './fitCrowding.js';
+import { aboveFree, fitCrowding, isShown } from './fitCrowding.js';
 import { fitCycle } from './fitCycle.js';
 import { fitDrift } from './fitDrift.js';
 import { notesOf } from './fitNotes.js';
 import { type FitOptions, type FullFitOptions, fullFitOptions } from './fitOptions.js';
 import type { ModuleFit } from './moduleFit.js';
-import { ranBy, runningTime, stopEnd } from './runningTime.js';
+import { runningClock, runningTime, stopEnd } from './runningTime.js';
 
 /** A cause with fewer clear times than this borrows those of the other causes. */
 const OWN_CLEARS = 5;
@@ -83,11 +83,15 @@ export function fitModule(
     const pooled = cause !== null && own.seconds.length < OWN_CLEARS && names.length > 1;
     const taken = pooled ? clears : own;
     const seen = seenOf(all, cause, clock, over[clock]);
+    const crowding = fitCrowding(all, cause, { above: full.crowdedAbove, confidence: full.confidence });
+    // Several causes mixed tell nothing of wear.
+    const fit = fitCause(cause === null ? { ...seen, between: [] } : seen, full.confidence);
     return {
-      // Several causes mixed tell nothing of wear.
-      ...fitCause(cause === null ? { ...seen, between: [] } : seen, full.confidence),
+      ...fit,
+      // Where a scenario says that it stops more often while crowded, its rate is the one while it is not.
+      trigger: isShown(crowding) ? rarer(fit.trigger, aboveFree(crowding)) : fit.trigger,
       clear: clearOf(taken, pooled),
-      crowding: fitCrowding(all, cause, { above: full.crowdedAbove, confidence: full.confidence }),
+      crowding,
       drops: dropsOf(all, cause, batch?.batch ?? null, full.confidence),
     };
     function clearOf(
@@ -130,10 +134,11 @@ function seenOf(
   let stops = 0;
   for (const record of records) {
     const { ran, runningSeconds } = runningTime(record);
+    const ranBy = runningClock(ran);
     let last = 0;
     for (const stop of record.stops) {
       if (cause !== null && stop.cause !== cause) continue;
-      const at = ranBy(ran, stop.from);
+      const at = ranBy(stop.from);
       between.push(at - last);
       last = at;
       stops++;

@@ -10,7 +10,7 @@ export { fitModule } from './fitModule.js';
 export type { FitOptions, StopClock } from './fitOptions.js';
 export type { ModuleFit } from './moduleFit.js';
 export { type DesignPool, poolByDesign, type PooledCause, type PooledModule } from './poolByDesign.js';
-export { ranBy, type RunningTime, runningTime, stopEnd } from './runningTime.js';
+export { runningClock, type RunningTime, runningTime, stopEnd } from './runningTime.js';
 export { type ScenarioFigure, type ScenarioFigures, scenarioFigures } from './scenarioFigures.js';
 export { countedFigures } from './countedFigures.js';
 export { moduleFigures } from './moduleFigures.js';

@@ -1,4 +1,5 @@
 import { countedFigures } from './countedFigures.js';
+import { aboveFree, isShown } from './fitCrowding.js';
 import type { ModuleFit } from './moduleFit.js';
 import type { PooledModule } from './poolByDesign.js';
 import { type ScenarioFigures, scenarioFigures } from './scenarioFigures.js';
@@ -59,8 +60,10 @@ function drawn(cause: Cause, { causes }: PooledModule): Cause {
   const { trigger } = cause;
   if (known === undefined || trigger.kind !== 'running' || trigger.time.family !== 'exponential')
     return cause;
+  const { crowding } = cause;
+  const rarity = isShown(crowding) ? aboveFree(crowding) : 1;
   return {
     ...cause,
-    trigger: { kind: 'running', time: { family: 'exponential', mean: 1 / known.pooled.mean } },
+    trigger: { kind: 'running', time: { family: 'exponential', mean: rarity / known.pooled.mean } },
   };
 }

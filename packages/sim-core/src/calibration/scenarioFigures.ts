@@ -1,6 +1,7 @@
 import type { DistributionSpec } from '../distributions/index.js';
 import type { StopTriggerSpec } from '../model/spec/index.js';
 import { formatNumber } from '../units/index.js';
+import { isShown } from './fitCrowding.js';
 import type { ModuleFit } from './moduleFit.js';
 
 /** A value of a scenario file: text with its unit, a number, or keys. */
@@ -27,7 +28,7 @@ export function scenarioFigures(fit: ModuleFit): ScenarioFigures {
       cause,
       {
         ...triggerKeys(trigger),
-        ...(crowding !== null && crowding.times.value !== null && (crowding.times.low ?? 0) > 1
+        ...(isShown(crowding)
           ? { crowded: { above: crowding.above, times: rounded(crowding.times.value) } }
           : {}),
         ...(drops !== null && drops.value !== null && drops.value > 0 ? { drops: rounded(drops.value) } : {}),

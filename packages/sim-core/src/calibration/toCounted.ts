@@ -1,4 +1,6 @@
 import type { ModuleCounted } from '../model/spec/index.js';
+import { type CrowdingShown, isShown } from './fitCrowding.js';
+import type { StopClock } from './fitOptions.js';
 import type { ModuleFit } from './moduleFit.js';
 import type { PooledModule } from './poolByDesign.js';
 
@@ -17,28 +19,38 @@ export function toCounted(fit: ModuleFit, pooled?: PooledModule): ModuleCounted 
     module: fit.module,
     ...(cycle === null ? {} : { cycles: cycle.mean.n }),
     ...(batch?.catch?.balls ? { caught: { of: batch.catch.of, balls: batch.catch.balls } } : {}),
-    stops: fit.causes.map(({ cause, stops, over, crowding, clear }) => {
+    stops: fit.causes.map(({ cause, clock, stops, over, crowding, clear }) => {
       const prior = pooled?.causes.find((one) => one.cause === cause)?.prior;
       return {
         cause,
         stops,
         over,
-        ...(crowding === null ? {} : crowdedCounts(crowding)),
+        // What a scenario does not say cannot be drawn for it.
+        ...(isShown(crowding) ? crowdedCounts(crowding, unit(clock)) : {}),
         ...(prior === undefined ? {} : { prior }),
         clears: clear?.mean.n ?? 0,
       };
     }),
   };
 
-  function crowdedCounts({ crowded, free }: NonNullable<(typeof fit.causes)[number]['crowding']>): {
+  /** Running seconds of one of what a cause counts by. */
+  function unit(clock: StopClock): number {
+    if (clock === 'running' || cycle?.mean.value === null || cycle === null) return 1;
+    return clock === 'per_cycle' ? cycle.mean.value : cycle.mean.value / (batch?.batch ?? 1);
+  }
+
+  function crowdedCounts(
+    { crowded, free }: CrowdingShown,
+    each: number,
+  ): {
     stops: number;
     over: number;
     crowded: { stops: number; over: number };
   } {
     return {
       stops: free.events,
-      over: free.exposure,
-      crowded: { stops: crowded.events, over: crowded.exposure },
+      over: free.exposure / each,
+      crowded: { stops: crowded.events, over: crowded.exposure / each },
     };
   }
 }

@@ -32,7 +32,10 @@ export function readLogs(paths: readonly string[], modules: readonly KnownModule
   }
   if (problems.length > 0) throw new InputError(problems);
   const log = readLog(sources, { modules });
-  if (log.used === 0) throw new InputError(log.problems.slice(0, MOST_SHOWN).map(asProblem));
+  if (log.used === 0)
+    throw new InputError(
+      log.problems.length > 0 ? log.problems.slice(0, MOST_SHOWN).map(asProblem) : sources.map(withoutRows),
+    );
   return log;
 }
 
@@ -75,6 +78,11 @@ export function logReadText({ rows, used, files, problems }: ReadLog, all = fals
     ...(more > 0 ? [`and ${more} more`] : []),
     '',
   ].join('\n');
+}
+
+function withoutRows({ file }: LogSource): Problem {
+  const rule = 'there is no row below the names of the columns';
+  return { code: 'unreadable', path: '', file, rule, hint: 'Write one for each thing that happened.' };
 }
 
 function asProblem(problem: LogProblem): Problem {

@@ -1,4 +1,4 @@
-import { ranBy, runningTime, stopEnd } from '../calibration/index.js';
+import { runningClock, runningTime, stopEnd } from '../calibration/index.js';
 import type { ModuleRecord, StopSeen } from '../logs/index.js';
 import { clopperPearson, eventTrend, nextCount, type NextCount, poissonRate } from '../statistics/index.js';
 
@@ -134,8 +134,9 @@ function lasted(record: ModuleRecord, stop: StopSeen): number {
 /** When stops came, on the clock of running time. */
 function watchedStops(record: ModuleRecord): { readonly times: number[]; readonly until: number } {
   const { ran, runningSeconds: until } = runningTime(record);
+  const ranBy = runningClock(ran);
   // A stop at the very beginning has run for a moment at least.
-  return { times: record.stops.map(({ from }) => Math.max(ranBy(ran, from), until * 1e-9)), until };
+  return { times: record.stops.map(({ from }) => Math.max(ranBy(from), until * 1e-9)), until };
 }
 
 function sum(values: readonly number[]): number {

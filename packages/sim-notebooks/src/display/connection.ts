@@ -26,6 +26,11 @@ export function connect(tslab: Tslab): void {
   connection = tslab;
 }
 
+/** Whether there is a notebook: `connect` was called. */
+export function inNotebook(): boolean {
+  return connection !== undefined;
+}
+
 /** Shows one content below the cell, or prints its plain text where there is no notebook. */
 export function output(bundle: MediaBundle): void {
   if (connection !== undefined) send(connection.display, bundle);

@@ -3,6 +3,7 @@ export {
   type CellDisplay,
   connect,
   currentCell,
+  inNotebook,
   lastingOutput,
   type MediaBundle,
   output,

@@ -46,10 +46,10 @@ export function ask<L extends readonly LoopSource[]>(
 ): Promise<Reply> {
   return plainly(async () => {
     const about = loops.map(asLoop) as { readonly [K in keyof L]: Loop } & readonly Loop[];
-    return simulating(options, async ({ signal, seed, workers, onProgress, stoppedText }) => {
+    return simulating(options, async ({ signal, seed, workers, loose, onProgress, stoppedText }) => {
       const table = known.get(seed) ?? new ValueTable();
       known.set(seed, table);
-      const source = new StudyPool(workers, { loose: true });
+      const source = new StudyPool(workers, { loose });
       const study = new Study({ seed, table, source, signal, onProgress });
       try {
         const {

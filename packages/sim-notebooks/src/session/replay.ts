@@ -35,7 +35,7 @@ export function replay(loop: LoopSource, options: ReplayLoopOptions = {}): Promi
       from === undefined && to === undefined ? undefined : readWindow({ from, to }, scenario.spec.show);
     const told = { seed, ...(window && { window }), pictures: true };
     if (replication !== undefined) return new Story(what, replayShow(scenario, { ...told, replication }));
-    const worst = await simulating(options, async ({ signal, workers, onProgress, stoppedText }) => {
+    const worst = await simulating(options, async ({ signal, workers, loose, onProgress, stoppedText }) => {
       const found = await findWorst(scenario.spec, {
         figure,
         seed,
@@ -43,7 +43,7 @@ export function replay(loop: LoopSource, options: ReplayLoopOptions = {}): Promi
         workers,
         signal,
         onProgress,
-        loose: true,
+        loose,
       });
       if (found.stopped instanceof Error) throw found.stopped;
       if (found.worst === undefined) throw new Stopped(stoppedText());

@@ -77,14 +77,14 @@ export function run(loop: LoopSource, options: RunOptions = {}): Promise<Run> {
   const { replications = 100 } = options;
   return plainly(async () => {
     const what = asLoop(loop);
-    return simulating(options, async ({ signal, seed, workers, onProgress, stoppedText }) => {
+    return simulating(options, async ({ signal, seed, workers, loose, onProgress, stoppedText }) => {
       const { summary, stopped } = await replicate(what.scenario.spec, {
         replications,
         seed,
         workers,
         signal,
         onProgress,
-        loose: true,
+        loose,
       });
       if (stopped instanceof Error && summary.replications === 0) throw stopped;
       if (summary.replications === 0) throw new Stopped(stoppedText());

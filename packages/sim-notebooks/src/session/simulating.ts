@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { ProgressBar } from '../display/index.js';
+import { inNotebook, ProgressBar } from '../display/index.js';
 import { prepareToDraw } from '../render/index.js';
 import { finishedWords, progressWords, stoppedWords } from '../words/index.js';
 import { interruptible } from './interruption.js';
@@ -17,6 +17,11 @@ export interface Simulation {
   readonly signal: AbortSignal;
   readonly seed: number;
   readonly workers: number;
+  /**
+   * Whether the program may end while shows are simulated: the kernel of a notebook, which ends by leaving nothing to wait for.
+   * A program of one's own would end at its first `await`.
+   */
+  readonly loose: boolean;
   readonly onProgress: (progress: { readonly done: number; readonly asked: number }) => void;
   /** "Stopped: 37 of 100 shows were finished." */
   readonly stoppedText: () => string;
@@ -38,6 +43,7 @@ export async function simulating<T>(
         signal,
         seed,
         workers,
+        loose: inNotebook(),
         stoppedText,
         onProgress: ({ done, asked }) => {
           Object.assign(last, { done, asked });

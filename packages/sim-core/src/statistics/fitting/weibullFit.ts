@@ -15,15 +15,16 @@ export interface WeibullFit extends Fit {
  * The shape k solves sum(t^k ln t) / sum(t^k) - 1/k = mean of ln t over the failures, sums over all times; the scale is
  * (sum(t^k) / failures)^(1/k) (Cohen 1965, Technometrics 7, 579-588, from memory).
  *
- * @throws ParameterError when there are too few failures, a time is not positive, or all times are the same
+ * @throws ParameterError when there are too few failures, a time is not positive, or all failures come at the longest time
  * @example
  * weibullFit({ failures: [17.88, 28.92, 33, 41.52, 42.12, 45.6] }).shape > 1 // => true
  */
 export function weibullFit(lifetimes: Lifetimes): WeibullFit {
   const times = lifetimesOf(lifetimes, 'weibullFit');
   const longest = times.reduce((most, time) => Math.max(most, time), 0);
+  // Where all that failed did so at the longest time, the likelihood rises with the shape for ever.
   requireParameter(
-    times.some((time) => time < longest),
+    lifetimes.failures.some((time) => time < longest),
     'weibullFit',
     'failures',
     longest,
@@ -42,7 +43,8 @@ export function weibullFit(lifetimes: Lifetimes): WeibullFit {
     failedLogs / failed;
   let most = 1;
   while (equation(most) < 0) most *= 2;
-  const shape = bisect(equation, most / 2 ** 40, most, 200, 1e-14);
+  // Times that are nearly the same have a shape of hundreds, whose last digit is coarser than any fixed tolerance.
+  const shape = bisect(equation, most / 2 ** 40, most, 200, Math.max(1e-14, most * Number.EPSILON));
   const relative = (powers(shape) / failed) ** (1 / shape);
   const scale = longest * relative;
   return { shape, scale, ...fitOf(weibullLogLikelihood(lifetimes, shape), 2) };

@@ -38,8 +38,8 @@ export function sideBySide(
     require(Number.isSafeInteger(replications) &&
       replications >= 2, 'replications', replications, 'a whole number from 2');
     const systems = named.map(([label, source]) => system(label, asLoop(source).scenario.spec));
-    return simulating(options, async ({ signal, seed, workers, onProgress, stoppedText }) => {
-      const source = new StudyPool(workers, { loose: true });
+    return simulating(options, async ({ signal, seed, workers, loose, onProgress, stoppedText }) => {
+      const source = new StudyPool(workers, { loose });
       const study = new Study({ seed, source, signal, onProgress });
       try {
         study.expect(systems, replications);
