@@ -20,6 +20,12 @@ export function limitsOfTime({ low, high }: Estimate): string {
   return low === null ? 'no interval' : `${timeWords(low)} or later`;
 }
 
+/** "95 % interval 1 min to 2 min", or that there is none. */
+export function intervalOfTime(time: Estimate): string {
+  const { low, high } = time;
+  return low === null && high === null ? limitsOfTime(time) : `95 % interval ${limitsOfTime(time)}`;
+}
+
 /** The limits of a latest moment: one before the stop is none. */
 export function limitsOfLatest(latest: Estimate): string {
   return limitsOfTime({ ...latest, low: latest.low === null || latest.low < 0 ? null : latest.low });

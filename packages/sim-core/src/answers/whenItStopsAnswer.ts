@@ -2,6 +2,7 @@ import { estimatePhrase, KINDS, listing, meanPhrase } from '../findings/index.js
 import type { ShowSpec } from '../model/spec/index.js';
 import type { BasketFlood, WhenItStops } from '../studies/index.js';
 import { clockLabel } from '../units/index.js';
+import { alikeNotes } from './alikeWords.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { fallFigures, fallInterval, fallSentence, pullSentence } from './fallWords.js';
 import { stopPictures } from './stopPictures.js';
@@ -12,6 +13,7 @@ import {
   floodsMore,
   halfAndTwentieth,
   limitsOfLatest,
+  intervalOfTime,
   limitsOfTime,
   shareWithLimits,
   shareWords,
@@ -108,7 +110,7 @@ function calmSentence({ calm, watched_s: watched }: WhenItStops): string {
   const late = p95.mean === null ? 'not by the end of what was watched' : `after ${timeWords(p95.mean)}`;
   if (p50.mean === 0)
     return `In half of the shows the loop is calm as soon as it runs again, in one of twenty ${late}.`;
-  return `The loop is calm again ${timeWords(p50.mean)} after the restart in half of the shows (95 % interval ${limitsOfTime(p50)}), in one of twenty ${late}.`;
+  return `The loop is calm again ${timeWords(p50.mean)} after the restart in half of the shows (${intervalOfTime(p50)}), in one of twenty ${late}.`;
 }
 
 function surgeSentence({ surge, module }: WhenItStops): string {
@@ -214,6 +216,11 @@ function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {
       : [
           'By when to act is reckoned from shows in which nobody acts: until an action is done, everything is as without it. Whether a minder is free for it is not looked at.',
         ]),
+    ...alikeNotes([
+      found.surge.handed_on_per_minute,
+      found.surge.without,
+      ...found.surge.baskets.flatMap(({ peak, without }) => [peak, without]),
+    ]),
     "Intervals of times are those of order statistics, of shares those of Clopper and Pearson, of balls Student's t. They say how much the figures would move with other luck, not whether the file is right.",
   ];
 }

@@ -1,6 +1,7 @@
 import { ParameterError, requireParameter, SimulationError } from '../errors/index.js';
 import {
   downstreamOf,
+  isCertain,
   leadSeconds,
   type StopReading,
   type StopShow,
@@ -8,7 +9,13 @@ import {
 } from '../experiments/index.js';
 import type { DistributionSpec } from '../distributions/index.js';
 import type { LoopSpec, RemedySpec } from '../model/spec/index.js';
-import { type Estimate, meanInterval, momentsOf, waitingQuantile } from '../statistics/index.js';
+import {
+  type Estimate,
+  meanInterval,
+  meanOverShows,
+  momentsOf,
+  waitingQuantile,
+} from '../statistics/index.js';
 import { calmAgainAt, calmUpTo } from './calmAgain.js';
 import { cutShow } from './cutShow.js';
 import { placesThatFlood } from './placesThatFlood.js';
@@ -162,6 +169,10 @@ export async function whenItStops(
     shareOf(values.filter((value) => value < Infinity).length, n, confidence);
   const mean = (read: (show: StopShow) => number): Estimate =>
     meanInterval(momentsOf(shows.map(read)), confidence);
+  // A throughput that cannot vary is that of a loop without chance.
+  const certain = isCertain('throughput_bps', spec);
+  const most = (read: (show: StopShow) => number): Estimate =>
+    meanOverShows(momentsOf(shows.map(read)), confidence, certain, { min: 0 });
   const flood = (m: number, until: (show: StopShow) => number): BasketFlood => {
     const first = shows.map((show) => {
       const at = show.firstExtraSpill[m] ?? Infinity;
@@ -212,12 +223,12 @@ export async function whenItStops(
       all: mean(({ spilledWhileStopped, spilledAfter }) => spilledWhileStopped + spilledAfter),
     },
     surge: {
-      handed_on_per_minute: mean(({ handedPeak }) => handedPeak),
-      without: mean(({ handedPeakWithout }) => handedPeakWithout),
+      handed_on_per_minute: most(({ handedPeak }) => handedPeak),
+      without: most(({ handedPeakWithout }) => handedPeakWithout),
       baskets: behind.map((m, i) => ({
         id: spec.modules[m]?.id ?? '',
-        peak: mean(({ peakAfter }) => peakAfter[i] ?? 0),
-        without: mean(({ peakAfterWithout }) => peakAfterWithout[i] ?? 0),
+        peak: most(({ peakAfter }) => peakAfter[i] ?? 0),
+        without: most(({ peakAfterWithout }) => peakAfterWithout[i] ?? 0),
       })),
     },
     calm: {
