@@ -164,7 +164,10 @@ describe('a show', () => {
 
 describe('a mistake in a cell is told as on the command line, without the way through the program', () => {
   it.each<[string, RegExp]>([
-    ["load('nothing.yaml')", /^nothing\.yaml: there is no such file\.\n$/],
+    [
+      "load('nothing.yaml')",
+      /^nothing\.yaml: there is no such file\. Write its path from the folder you are in\.\n$/,
+    ],
     [
       'await run(`name: x\ncharge: -3\n`)',
       /^typed here:1:1: the key "show" is missing.*\ntyped here:1:1: .*\ntyped here:2:9: charge: found -3, but this must be a whole number from 0 to 1000000\.\n$/,

@@ -86,7 +86,11 @@ describe('lapwright compare', () => {
     ['a journal in no folder', [...STUDY, '--journal', 'nowhere/j'], /cannot be written/],
     ['a shard without a journal', [...STUDY, '--shard', '1/2'], /needs a journal/],
     ['--resume without a journal', [...STUDY, '--resume'], /needs a journal/],
-    ['a missing journal to merge', ['merge', 'none.journal', '--into', at('x.journal')], /cannot be read/],
+    [
+      'a missing journal to merge',
+      ['merge', 'none.journal', '--into', at('x.journal')],
+      /none\.journal: there is no such file/,
+    ],
   ])('refuses %s with code 2', async (_, args, message) => {
     const { code, stdout, stderr } = await lapwright(...args);
     expect([code, stdout]).toEqual([2, '']);
