@@ -97,7 +97,7 @@ describe('the interrupt button', () => {
     const begins = new Promise<void>((resolve) => (begun = resolve));
     // Begun a moment after the cell is started: a press while the kernel still starts it is lost, whoever's cell it is.
     const waiting = kernel.execute(
-      'const after = (ms) => new Promise((resolve) => setTimeout(resolve, ms)); await after(300); console.log("begun"); await after(50_000);',
+      'const after = (ms) => new Promise((resolve) => setTimeout(resolve, ms).unref()); await after(300); console.log("begun"); await after(50_000);',
       { watch: () => begun() },
     );
     await begins;
