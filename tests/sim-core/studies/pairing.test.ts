@@ -10,7 +10,7 @@ import {
 } from '@lapwright/sim-core';
 import { describe, expect, it } from 'vitest';
 
-const SHOWS = 16;
+const SHOWS = 12;
 const DEMO = loadScenarioFile('scenarios/demo.yaml').spec;
 
 /** The demo with two neighbours, or two far apart, exchanged: orders that a coordinator would try. */
