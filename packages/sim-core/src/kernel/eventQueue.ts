@@ -26,8 +26,12 @@ const CLASSES = 2 ** 20;
  * [queue.next(), queue.now, queue.next(), queue.now, queue.next()] // => [0, 2, 1, 4, -1]
  */
 export class EventQueue {
-  /** Time of the event taken last; where the simulation stands. */
-  now: number;
+  /**
+   * Time of the event taken last; where the simulation stands. It begins as NaN, before the constructor sets it, because
+   * the engine keeps a field as it was first filled: as a small whole number, all code that reads it would have to be
+   * compiled again when the first fraction comes.
+   */
+  now: number = NaN;
   /** Class of the event taken last. */
   eventClass = 0;
   /** Events pending. */

@@ -197,9 +197,9 @@ export class LoopState {
   readonly leverWork: Int32Array;
   sweepPending = false;
   topUp: number = NOTHING_DUE;
-  crewFrom = 0;
-  pathFrom = 0;
-  statesFrom = 0;
+  crewFrom: number = NaN;
+  pathFrom: number = NaN;
+  statesFrom: number = NaN;
 
   /** 1 from the moment a stop is noticed, or a swap begins, until the place runs again. */
   readonly known: Uint8Array;
@@ -392,6 +392,8 @@ export class LoopState {
 
     this.series = new Series(plan, n);
     this.totals = new Totals(spec.show, plan, 0, this.baskets.count, gear.count);
+    // What will be a fraction begins as NaN, not as a whole number: see EventQueue.now.
+    this.crewFrom = this.pathFrom = this.statesFrom = 0;
   }
 
   /** The moment that lies `seconds` after now, on a tick of the clock. */

@@ -59,10 +59,10 @@ export class Totals {
   /** Releases at the counter module. */
   passes = 0;
   /** Time on the path, summed over finished visits or laps, broken ones included; and their number. */
-  pathSeconds = 0;
+  pathSeconds: number = NaN;
   pathVisits = 0;
   /** Integral over time of the number of balls on the path. */
-  pathArea = 0;
+  pathArea: number = NaN;
   /** Balls that came from the feed, went into the tray, were never found on the floor. */
   entered = 0;
   left = 0;
@@ -75,12 +75,12 @@ export class Totals {
 
   /** Stops cleared by the crew: how many, time from stop to cleared in all and the longest. */
   clearCount = 0;
-  clearSeconds = 0;
-  clearLongest = 0;
+  clearSeconds: number = NaN;
+  clearLongest: number = NaN;
   /** Integrals over time of minders busy, minders on duty, jobs waiting. */
-  busySeconds = 0;
-  dutySeconds = 0;
-  waitingJobSeconds = 0;
+  busySeconds: number = NaN;
+  dutySeconds: number = NaN;
+  waitingJobSeconds: number = NaN;
 
   /**
    * @param from where the measured time begins
@@ -123,6 +123,10 @@ export class Totals {
     this.levelPeak = Float64Array.from(levels);
     this.levelTime = Array.from(levels, (level) => new Float64Array(Math.max(64, 2 * level)));
     this.laps = new Laps(plan);
+    // What will be a fraction begins as NaN, not as a whole number: see EventQueue.now.
+    this.pathSeconds = this.pathArea = 0;
+    this.clearSeconds = this.clearLongest = 0;
+    this.busySeconds = this.dutySeconds = this.waitingJobSeconds = 0;
   }
 
   /** Call after a basket's level rose. */
