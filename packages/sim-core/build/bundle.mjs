@@ -3,9 +3,6 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
-/** How a module in a package asks for its own require. */
-export const OWN_REQUIRE = 'const require = createRequire(import.meta.url);';
-
 /**
  * Puts a package into few files, dist/bundle/: to find and open a thousand small files, most of them of packages from outside,
  * takes longer than most commands do with them. What entries have in common they share, so that each class is there once.
@@ -13,31 +10,37 @@ export const OWN_REQUIRE = 'const require = createRequire(import.meta.url);';
  *
  * @param name of the package's folder
  * @param options of esbuild: its entries, and what stays outside
+ * @param aside options for one more file of its own, which is loaded when it is asked for
  */
-export async function bundle(name, options) {
+export async function bundle(name, options, aside) {
   const home = fileURLToPath(new URL(`../../${name}`, import.meta.url));
   // Not the files of an earlier build, which nothing would import any more.
   rmSync(join(home, 'dist/bundle'), { recursive: true, force: true });
-  const { metafile } = await build({
+  const common = {
     absWorkingDir: home,
     outdir: 'dist/bundle',
-    entryNames: '[name]',
-    chunkNames: 'shared-[hash]',
     bundle: true,
-    splitting: true,
     platform: 'node',
-    format: 'esm',
     target: 'node20',
     sourcemap: true,
     sourcesContent: false,
     metafile: true,
+  };
+  const { metafile } = await build({
+    ...common,
+    entryNames: '[name]',
+    chunkNames: 'shared-[hash]',
+    splitting: true,
+    format: 'esm',
     // Packages in CommonJS ask for modules of Node by this name.
     banner: {
-      js: `import { createRequire as requireFor } from 'node:module';\n${OWN_REQUIRE.replace('createRequire', 'requireFor')}`,
+      js: `import { createRequire as requireFor } from 'node:module';\nconst require = requireFor(import.meta.url);`,
     },
     ...options,
   });
-  writeFileSync(join(home, 'dist/bundle/LICENSES.txt'), licenses(home, Object.keys(metafile.inputs)));
+  const more = aside && (await build({ ...common, format: 'cjs', ...aside }));
+  const inputs = Object.keys({ ...metafile.inputs, ...more?.metafile.inputs });
+  writeFileSync(join(home, 'dist/bundle/LICENSES.txt'), licenses(home, inputs));
 }
 
 /** The licenses of the packages in a bundle, which ask to go with every copy; many packages share one. */

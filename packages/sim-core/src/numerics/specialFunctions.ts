@@ -8,7 +8,7 @@ type SpecialFunction = (x: number, ...parameters: number[]) => number;
 
 const require = createRequire(import.meta.url);
 
-// Each with its name written out, so that build/bundleCore.mjs sees what to take in.
+// Each with its name written out, so that build/bundleCore.mjs sees what is to stand in a file of its own.
 const LIBRARY = {
   gammaln: () => require('@stdlib/math-base-special-gammaln') as SpecialFunction,
   digamma: () => require('@stdlib/math-base-special-digamma') as SpecialFunction,
