@@ -32,7 +32,7 @@ describe('the README', () => {
   it('tells what really happens with more balls', async () => {
     writeFileSync(join(folder, 'more.yaml'), scenario.replace('charge: 40', 'charge: 200'));
     const { stdout } = await run(['run', 'more.yaml'], folder);
-    expect(stdout).toMatch(/Most spills \(balls per hour\): crooked-stair/);
+    expect(stdout).toMatch(/Most spills \(balls per hour, 95 % intervals\): crooked-stair/);
   });
 
   it('shows the message that a mistake really gives', async () => {

@@ -183,6 +183,7 @@ export {
 } from './experiments/index.js';
 export {
   advice,
+  briefPhrase,
   estimatePhrase,
   headline,
   alikeReason,

@@ -122,7 +122,7 @@ describe('a journal that cannot be gone on with', () => {
     const { code, stdout, stderr } = await lapwright(...QUICK, '--journal', bad, '--resume');
     expect([code, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(
-      /^lapwright: 2 problems found\n.*short\.journal:3:1: \d+ values .*\n.*short\.journal:5:1: /,
+      /^6 shows are in .*short\.journal already\.\nlapwright: 2 problems found\n.*short\.journal:3:1: \d+ values .*\n.*short\.journal:5:1: /,
     );
     expect(stderr).toMatch(/Take the line out; its show is simulated again/);
     // And that helps.

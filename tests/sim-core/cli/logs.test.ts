@@ -105,7 +105,7 @@ describe('readLogs', () => {
     };
     expect(problemsOf(['scenarios', join(folder, 'none.csv')])).toEqual([
       'scenarios: this is a folder, not a file. Name the log in it.',
-      `${join(folder, 'none.csv')}: there is no such file.`,
+      `${join(folder, 'none.csv')}: there is no such file. Name the log you kept; lapwright log-template prints one to begin with.`,
     ]);
     const path = file('odd.csv', '10:00,a,stop\n');
     expect(problemsOf([path])).toEqual([

@@ -34,7 +34,7 @@ describe('the headline', () => {
       [spills, String.raw`Levers send \S+ balls per hour ${INTERVAL} round their own module again\.`],
       [
         spills,
-        String.raw`\S+ balls (?:${INTERVAL}|\(no interval\)) come from the box in a show; \S+ balls? are left in it`,
+        String.raw`\S+ balls (?:${INTERVAL}|\(no interval\)) come from the box in a show; \d\S* (?:balls? \(no interval\)|\([^)]*\) balls) are left in it`,
       ],
       [
         crew,

@@ -24,7 +24,7 @@ export function compareAnswer(before: string, after: string, comparison: Compari
     sentence: verdictSentence(before, after, comparison),
     because: [...pricesSentence(comparison), pairingSentence(comparison)],
     pictures: pictures(comparison),
-    tables: [measuresTable(comparison)].filter(({ rows }) => rows.length > 0),
+    tables: [measuresTable(comparison), intervalsTable(comparison)].filter(({ rows }) => rows.length > 0),
     sure: sure(comparison),
     next: next(comparison),
     details: { ...comparison },
@@ -52,7 +52,7 @@ function verdictSentence(before: string, after: string, comparison: Comparison):
   const { on, margin, verdict, more_replications: more, replications } = comparison;
   const { before: first, after: second, difference } = deciding(comparison);
   const words = measureWords(on);
-  const means = `${words.mean(first)} before, ${words.mean(second)} after`;
+  const means = `${words.brief(first)} before, ${words.brief(second)} after`;
   const figures = `${means}; the difference is ${words.interval(difference)} (95 % interval, ${replications} pairs of shows)`;
   const pair = `${after}, against ${before}`;
   const within = `up to ${words.value(margin, difference)} does not matter`;
@@ -111,7 +111,7 @@ function pricesSentence(comparison: Comparison): string[] {
     const little = LITTLE * Math.abs(before.mean ?? 0);
     const [least, most] = words.measure.better === 'more' ? [low, high] : [-high, -low];
     const against = verdict === 'better' ? most < -little : least > little;
-    return against ? [`${words.title} ${words.mean(before)} before, ${words.mean(after)} after`] : [];
+    return against ? [`${words.title} ${words.brief(before)} before, ${words.brief(after)} after`] : [];
   });
   if (others.length === 0) return [];
   return [`${verdict === 'better' ? 'But it costs' : 'In return it gains'}: ${others.join('; ')}.`];
@@ -142,6 +142,15 @@ function measuresTable({ measures }: Comparison): AnswerTable {
     return [words.title, words.mean(before), words.mean(after), words.interval(difference)];
   });
   return { title: 'All measures', head: ['', 'before', 'after', 'difference, 95 %'], rows };
+}
+
+/** How sure each of the two is by itself; beside the means there is no room for it. */
+function intervalsTable({ measures }: Comparison): AnswerTable {
+  const rows = inTable(measures).map(({ measure, before, after }) => {
+    const words = measureWords(measure);
+    return [words.title, words.interval(before), words.interval(after)];
+  });
+  return { title: '95 % intervals of before and after', head: ['', 'before', 'after'], rows };
 }
 
 /** One picture for the measure that decides, as a share of before for all where there is a before. */

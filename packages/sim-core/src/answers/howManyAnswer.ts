@@ -2,8 +2,9 @@ import { type Estimate, isRare, replicationsUntilRare } from '../statistics/inde
 import type { Sweep, SweepValue } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { alikeNotes } from './alikeWords.js';
-import { deciding, howManySentence, isUnseen, listed, plainAmount } from './howManySentence.js';
+import { deciding, howManySentence, isUnseen, keptBesides, listed, plainAmount } from './howManySentence.js';
 import { capital, measureWords } from './measureWords.js';
+import { otherMeasures } from './otherMeasures.js';
 import type { RibbonPicture } from './picture.js';
 import { variedWords } from './variedWords.js';
 
@@ -29,14 +30,22 @@ export function howManyAnswer(
   notes: readonly string[],
   compare = 'npx lapwright compare FILE',
 ): AnswerParts {
+  const varied = variedWords(found.thing, found.want);
   return {
     question: 'how-many',
-    title: `${name}: ${variedWords(found.thing, found.want).question}`,
+    title: `${name}: ${varied.question}`,
     verdict: verdictOf(found),
     sentence: howManySentence(found),
     because: because(found),
     pictures: pictures(found),
-    tables: [decidingTable(found), measuresTable(found)],
+    tables: [
+      decidingTable(found),
+      ...otherMeasures(
+        varied.head,
+        found.values.map(({ value, measures }) => ({ name: varied.cell(value), measures })),
+        found.on,
+      ),
+    ],
     sure: [...sure(found), ...notes],
     next: next(found, compare),
     details: { ...found },
@@ -65,7 +74,7 @@ function because(found: Sweep): string[] {
         const estimate = measures.find(({ measure }) => measure === id)?.estimate;
         return estimate === undefined || estimate.mean === null
           ? []
-          : [`${measureWords(id).title} ${measureWords(id).mean(estimate)}`];
+          : [`${measureWords(id).title} ${measureWords(id).estimate(estimate)}`];
       }),
     );
   const asItIs =
@@ -77,15 +86,6 @@ function because(found: Sweep): string[] {
     ...asItIs,
   ];
 }
-
-/** Heads of a table that must fit a page. */
-export const SHORT: Readonly<Record<string, string>> = {
-  throughput_bps: 'passing',
-  spills_per_hour: 'spilled',
-  spill_hour_share: 'hours with a spill',
-  loop_time_s: 'loop time',
-  minders_busy_share: 'minders busy',
-};
 
 const IN_WORDS: Readonly<Record<Sweep['form'], Readonly<Record<SweepValue['verdict'], string>>>> = {
   limit: {
@@ -127,30 +127,6 @@ function decidingTable(found: Sweep): AnswerTable {
           : `${one.verdict === 'no' ? 'surely not' : 'undecided'}, by ${measureWords(one.decided_by).title}`,
       ];
     }),
-  };
-}
-
-/** All other measures in which anything was seen, one column each. */
-function measuresTable(found: Sweep): AnswerTable {
-  const { values, on } = found;
-  const varied = variedWords(found.thing, found.want);
-  const at = (one: SweepValue, id: string): Estimate | undefined =>
-    one.measures.find(({ measure }) => measure === id)?.estimate;
-  const ids = (values[0]?.measures ?? [])
-    .map(({ measure }) => measure)
-    .filter((id) => id !== on && values.some((one) => (at(one, id)?.mean ?? 0) !== 0))
-    // As many columns as fit a page; the rest stands in the JSON.
-    .filter((id) => PICTURED.includes(id) || id === 'spill_hour_share');
-  return {
-    title: 'What else changes',
-    head: [varied.head, ...ids.map((id) => SHORT[id] ?? measureWords(id).title)],
-    rows: values.map((one) => [
-      varied.cell(one.value),
-      ...ids.map((id) => {
-        const estimate = at(one, id);
-        return estimate === undefined ? '' : measureWords(id).mean(estimate);
-      }),
-    ]),
   };
 }
 
@@ -207,18 +183,7 @@ function sure(found: Sweep): string[] {
   const { form, values, on } = found;
   const judged = values.find(({ verdict }) => verdict !== 'not judged')?.shows ?? 0;
   const looked = values.map(({ shows }) => shows).find((shows) => shows !== judged);
-  const besides = found.also.map(
-    ({ measure, margin }) =>
-      `for sure no fewer ${measureWords(measure).title} than now, but for ${plainAmount(measure, margin)}`,
-  );
-  const surelyBy = found.rules.some(({ measure }) => measure === 'throughput_bps');
-  const house =
-    found.rules.length === 0
-      ? []
-      : [
-          `no rule of the house surely broken (${listed(found.rules.map(({ measure, side, limit }) => `${measureWords(measure).title} ${side} ${plainAmount(measure, limit)}`))}${surelyBy && found.thing.kind !== 'balls' ? '; that on balls passing surely kept' : ''})`,
-        ];
-  const must = [...besides, ...house];
+  const must = keptBesides(found);
   const rule =
     form === 'limit'
       ? 'A value keeps the limit for sure when the whole of its 95 % interval does. Values were judged one by one from the safe end on, up to the first that is not sure, so that looking at many does not make it less sure: that a value is called sure which is not happens in at most 1 of 20 such answers.'

@@ -39,6 +39,23 @@ export function isUnseen({ mean, low, high }: Estimate): boolean {
   return mean === 0 && low === 0 && high === null;
 }
 
+/** What a value must have besides keeping the limit. */
+export function keptBesides({ also, rules, thing }: Sweep): string[] {
+  const besides = also.map(
+    ({ measure, margin }) =>
+      `for sure no fewer ${measureWords(measure).title} than now, but for ${plainAmount(measure, margin)}`,
+  );
+  if (rules.length === 0) return besides;
+  const surelyBy = rules.some(({ measure }) => measure === 'throughput_bps') && thing.kind !== 'balls';
+  const named = rules.map(
+    ({ measure, side, limit }) => `${measureWords(measure).title} ${side} ${plainAmount(measure, limit)}`,
+  );
+  return [
+    ...besides,
+    `no rule of the house surely broken (${listed(named)}${surelyBy ? '; that on balls passing surely kept' : ''})`,
+  ];
+}
+
 /** What a value costs in balls passing the counter, against now. */
 function costInFlow({ on, now }: Sweep, { measures }: SweepValue): string {
   const flow = 'throughput_bps';
@@ -47,9 +64,8 @@ function costInFlow({ on, now }: Sweep, { measures }: SweepValue): string {
     all.find(({ measure }) => measure === flow)?.estimate;
   const [then, today] = [of(measures), of(now)];
   if (on === flow || !then || !today || then.mean === null || today.mean === null) return '';
-  const [less, more] = [words.mean(then), words.mean(today)];
-  return then.mean < today.mean && less !== more
-    ? ` It costs flow: ${words.title} at ${less} instead of ${more} now.`
+  return then.mean < today.mean && words.mean(then) !== words.mean(today)
+    ? ` It costs flow: ${words.title} at ${words.brief(then)} instead of ${words.brief(today)} now.`
     : '';
 }
 
@@ -68,7 +84,7 @@ function limitSentence(sweep: Sweep): string {
         ? ''
         : ` With ${varied.having(first.value)}: ${evidence(sweep, first)}${besides(first) ?? (first.verdict === 'no' ? ', which breaks it for sure' : ', which does not settle it')}.`;
     if (sweep.also.length + sweep.rules.length > 0)
-      return `No value looked at is sure to keep both the limit (${words.title} ${limit}) and what must be kept besides, which "How sure" names.${most}`;
+      return `No value looked at is sure to have all that was asked: the limit (${words.title} ${limit}) kept, and ${listed(keptBesides(sweep))}.${most}`;
     return `Of all values looked at none keeps the limit for sure: ${words.title} ${limit}.${most}`;
   }
   const beyond = order.slice(order.indexOf(found) + 1);
@@ -84,7 +100,7 @@ function limitSentence(sweep: Sweep): string {
         ...(broken === undefined
           ? []
           : [
-              `with ${varied.short(broken.value)} ${tooLittle(broken) ?? `it is surely broken (${words.mean(deciding(sweep, broken))})`}`,
+              `with ${varied.short(broken.value)} ${tooLittle(broken) ?? `it is surely broken: ${words.brief(deciding(sweep, broken))}`}`,
             ]),
       ];
   const tail = rest.length === 0 ? '' : ` ${capital(rest.join('; '))}.`;
@@ -102,7 +118,7 @@ function limitSentence(sweep: Sweep): string {
   function tooLittle({ decided_by: by, verdict, measures }: SweepValue): string | undefined {
     if (by === null || by === on || verdict !== 'no') return undefined;
     const estimate = measures.find(({ measure }) => measure === by)?.estimate as Estimate;
-    return `${measureWords(by).title} would be ${measureWords(by).mean(estimate)}, which surely will not do`;
+    return `${measureWords(by).title} would be ${measureWords(by).brief(estimate)}, which surely will not do`;
   }
 }
 
@@ -156,7 +172,7 @@ function cheaper(sweep: Sweep): string {
   const after = values.find(({ value }) => value === next?.value);
   if (next === null || after === undefined) return '';
   const words = measureWords(next.measure);
-  const mean = words.mean(deciding({ on: next.measure }, after));
+  const mean = words.brief(deciding({ on: next.measure }, after));
   const matters = next.measure === on ? margin : also.find(({ measure }) => measure === next.measure)?.margin;
   const surely =
     -(next.gain.high ?? 0) > (matters ?? 0) ? '' : ', and it is undecided whether that is enough';

@@ -34,6 +34,8 @@ export interface MatchContext {
   /** What is logged, in words: the names of the files. */
   readonly log: string;
   readonly clock: ShowClock;
+  /** What takes figures from the log, as it can be typed, and the file they go into. @default words in capitals for the files */
+  readonly fit?: { readonly command: string; readonly into: string };
   /** Stops, spills and counter readings that lie outside the hours of the show. @default 0 */
   readonly outside?: number;
   /** Whether any time of the log lies within the hours of the show. @default true */
@@ -65,7 +67,7 @@ export function matchAnswer(found: Match, context: MatchContext): AnswerParts {
         ? []
         : [modulesTable(found), othersTable(found, context)].flatMap((one) => one ?? []),
     sure: verdict === 'nothing to compare' ? [] : sure(found),
-    next: next(found),
+    next: next(found, context),
     details: { ...found },
   };
 }
@@ -179,7 +181,7 @@ function sure({ replications, level, figures }: Match): string[] {
   ];
 }
 
-function next({ figures, verdict }: Match): string[] {
+function next({ figures, verdict }: Match, { fit }: MatchContext): string[] {
   if (verdict === 'nothing to compare')
     return [
       'Write down stops with their module, or read the counter now and then: npx lapwright log-template show.',
@@ -188,10 +190,11 @@ function next({ figures, verdict }: Match): string[] {
     one === 'differs' && module !== null && figure !== 'spilled' ? [module] : [],
   );
   const named = [...new Set(modules)];
+  const { command, into } = fit ?? { command: 'npx lapwright fit LOG --loop FILE', into: 'NEW-FILE' };
   return named.length === 0
     ? []
     : [
-        `Take the figures of ${listing(named, 6)} from the log: npx lapwright fit LOG --loop FILE${named.length === 1 ? ` --module ${named.join('')}` : ''} --into NEW-FILE.`,
+        `Take the figures of ${listing(named, 6)} from the log: ${command}${named.length === 1 ? ` --module ${named.join('')}` : ''} --into ${into}`,
       ];
 }
 

@@ -1,5 +1,12 @@
 import { MEASURES, type Measure, measureIndex } from '../experiments/index.js';
-import { estimatePhrase, intervalPhrase, type Kind, KINDS, meanPhrase } from '../findings/index.js';
+import {
+  briefPhrase,
+  estimatePhrase,
+  intervalPhrase,
+  type Kind,
+  KINDS,
+  meanPhrase,
+} from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
 
 /** How one measure of shows is put into words. */
@@ -10,6 +17,8 @@ export interface MeasureWords {
   readonly mean: (estimate: Estimate) => string;
   readonly interval: (estimate: Estimate) => string;
   readonly estimate: (estimate: Estimate) => string;
+  /** Mean and interval for a column of a table. */
+  readonly brief: (estimate: Estimate) => string;
   /** A bare value, to the digits of the estimate it is compared with. */
   readonly value: (value: number, like: Estimate) => string;
 }
@@ -31,6 +40,7 @@ export function measureWords(id: string): MeasureWords {
     mean: (estimate) => meanPhrase(estimate, kind),
     interval: (estimate) => intervalPhrase(estimate, kind),
     estimate: (estimate) => estimatePhrase(estimate, kind),
+    brief: (estimate) => briefPhrase(estimate, kind),
     value: (value, like) => meanPhrase({ ...like, mean: value }, kind),
   };
 }

@@ -1,10 +1,10 @@
 import type { Estimate } from '../statistics/index.js';
 import type { SpareRival, Spares, SpareSet } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
-import { SHORT } from './howManyAnswer.js';
 import { listed, plainAmount } from './howManySentence.js';
 import { alikeNotes } from './alikeWords.js';
 import { capital, measureWords } from './measureWords.js';
+import { otherMeasures } from './otherMeasures.js';
 import type { IntervalsPicture } from './picture.js';
 
 /** Lines of the table and the picture. */
@@ -27,7 +27,17 @@ export function sparesAnswer(name: string, found: Spares): AnswerParts {
     sentence: sentence(found),
     because: because(found),
     pictures: sets.length === 0 ? [] : [picture(found)],
-    tables: sets.length === 0 ? [] : [gainsTable(found), measuresTable(found)],
+    tables:
+      sets.length === 0
+        ? []
+        : [
+            gainsTable(found),
+            ...otherMeasures(
+              'spares',
+              sets.slice(0, MOST).map((set) => ({ name: called(set.spares), measures: set.measures })),
+              found.on,
+            ),
+          ],
     sure: sure(found),
     next: next(found),
     details: { ...found },
@@ -65,7 +75,8 @@ function sentence(found: Spares): string {
         : (best.gain.mean ?? 0) <= 0
           ? ` No choice looked better than none: ${words.title} ${words.estimate(noneOf(sets).estimate)} with none (${shows}).`
           : ` Most was gained with ${called(best.spares)}: ${gainPhrase(on, best.gain, shows)}.`;
-    return `Undecided which spares to bring.${lead} That another choice is better by more than what matters cannot be ruled out; ${matters}.`;
+    const open = failed === null || failed.measure === on ? '' : ` in ${measureWords(failed.measure).title}`;
+    return `Undecided which spares to bring.${lead} That another choice is better${open} by more than what matters cannot be ruled out; ${matters}.`;
   }
   const gained = sets.find(({ spares }) => same(spares, bring));
   const most = rival?.gain.high ?? 0;
@@ -174,22 +185,6 @@ function gainsTable({ sets, on, replications }: Spares): AnswerTable {
         spares.length === 0 ? '' : words.interval(gain),
         judged ? String(replications) : `${estimate.replications}, first look`,
       ]),
-  };
-}
-
-/** Other measures, for those who count something else. */
-function measuresTable({ sets, on }: Spares): AnswerTable {
-  const ids = Object.keys(SHORT).filter((id) => id !== on);
-  return {
-    title: 'What else changes',
-    head: ['spares', ...ids.map((id) => SHORT[id] ?? '')],
-    rows: sets.slice(0, MOST).map(({ spares, measures }) => [
-      called(spares),
-      ...ids.map((id) => {
-        const estimate = measures.find(({ measure }) => measure === id)?.estimate;
-        return estimate === undefined ? '' : measureWords(id).mean(estimate);
-      }),
-    ]),
   };
 }
 

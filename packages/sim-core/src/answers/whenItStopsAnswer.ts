@@ -1,4 +1,4 @@
-import { estimatePhrase, KINDS, listing, meanPhrase } from '../findings/index.js';
+import { briefPhrase, estimatePhrase, KINDS, listing } from '../findings/index.js';
 import type { ShowSpec } from '../model/spec/index.js';
 import type { BasketFlood, WhenItStops } from '../studies/index.js';
 import { clockLabel } from '../units/index.js';
@@ -118,10 +118,10 @@ function surgeSentence({ surge, module }: WhenItStops): string {
   const fuller = baskets.filter((basket) => (basket.peak.low ?? 0) > (basket.without.high ?? Infinity));
   const rise = (peak.low ?? 0) > (without.high ?? Infinity);
   const handed = rise
-    ? `Downstream ${module} hands on up to ${meanPhrase(peak, KINDS.balls)} a minute when it runs again, ${meanPhrase(without, KINDS.balls)} without the stop`
-    : `Downstream there is no surge to speak of: ${module} hands on up to ${meanPhrase(peak, KINDS.balls)} a minute when it runs again, as without the stop`;
+    ? `Downstream ${module} hands on up to ${briefPhrase(peak, KINDS.balls)} a minute when it runs again, ${briefPhrase(without, KINDS.balls)} without the stop`
+    : `Downstream there is no surge to speak of: ${module} hands on up to ${briefPhrase(peak, KINDS.balls)} a minute when it runs again, as without the stop`;
   if (fuller.length === 0) return `${handed}; none of the next baskets gets fuller than without it.`;
-  return `${handed}; ${listing(fuller.map((basket) => `the basket of ${basket.id} rises to ${meanPhrase(basket.peak, KINDS.balls)} instead of ${meanPhrase(basket.without, KINDS.balls)}`))}.`;
+  return `${handed}; ${listing(fuller.map((basket) => `the basket of ${basket.id} rises to ${briefPhrase(basket.peak, KINDS.balls)} instead of ${briefPhrase(basket.without, KINDS.balls)}`))}.`;
 }
 
 function tables(found: WhenItStops): AnswerTable[] {
@@ -156,7 +156,7 @@ function tables(found: WhenItStops): AnswerTable[] {
         line(`basket of ${found.module} full, if it stayed stopped`, '', full),
         ...upstream.map(flood),
         ...downstream.filter(floodsMore).map(flood),
-        line('runs again', '', stood),
+        found.stop_s === null ? line('runs again', '', stood) : givenRow('runs again', found.stop_s),
         line('calm again', shareWords(calm.share), calm.at),
       ],
     },
@@ -197,6 +197,12 @@ function tables(found: WhenItStops): AnswerTable[] {
           },
         ]),
   ];
+}
+
+/** A moment that was not simulated but given. */
+function givenRow(name: string, seconds: number): string[] {
+  const words = timeWords(seconds);
+  return [name, '', words, 'as given', words, 'as given', words];
 }
 
 function sure(found: WhenItStops, { show, typed }: StopMoment): string[] {

@@ -115,9 +115,12 @@ function bytesOf(file: string, problems: Problem[]): Uint8Array | undefined {
     return readFileSync(descriptor);
   } catch (error) {
     const { code = '', message } = error as NodeJS.ErrnoException;
-    return refuse(
-      code === 'ENOENT' ? 'there is no such file' : `the file cannot be read (${code || message})`,
-    );
+    if (code === 'ENOENT')
+      return refuse(
+        'there is no such file',
+        'Name the log you kept; lapwright log-template prints one to begin with.',
+      );
+    return refuse(`the file cannot be read (${code || message})`);
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }

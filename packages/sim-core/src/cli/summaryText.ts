@@ -1,6 +1,7 @@
 import type { RunResult } from '../experiments/index.js';
 import {
   alikeReason,
+  briefPhrase,
   intervalPhrase,
   type Kind,
   KINDS,
@@ -33,9 +34,9 @@ export function summaryText(result: RunResult, advice: readonly string[]): strin
   const urgent = locks && first !== undefined ? [first] : [];
   const todo = locks ? others : [...(first === undefined ? [] : [first]), ...others];
   const worst = worstSpillers(result, 4).map(
-    ({ id, spills_per_hour: spills }) => `${id} ${meanPhrase(spills, KINDS.plain)}`,
+    ({ id, spills_per_hour: spills }) => `${id} ${briefPhrase(spills, KINDS.plain)}`,
   );
-  const spillers = worst.length > 0 ? [wrap(`Most spills (balls per hour): ${worst.join(', ')}.`)] : [];
+  const spillers = worst.length > 0 ? [wrap(`Most spills (balls per hour, 95 % intervals): ${worst.join(', ')}.`)] : [];
   const rows = figures(result);
   const few = rows.filter(({ spare }) => !spare);
   // From all of it to the least; the first that fits is taken.

@@ -6,7 +6,7 @@ import { boxAdvice } from './box.js';
 import { heldUpAdvice } from './heldUp.js';
 import { listing } from './listing.js';
 import { lock } from './lock.js';
-import { KINDS, meanPhrase } from './phrase.js';
+import { KINDS, briefPhrase } from './phrase.js';
 import { pullAdvice } from './pulls.js';
 import { sentBack } from './sentBack.js';
 import { standstill } from './standstill.js';
@@ -94,7 +94,7 @@ function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughC
   const flow = result.throughput_bps.mean ?? 0;
   // A loop that often locks has its reason already.
   if (!flowsBadly(flow, rough) || (result.locked.show.mean ?? 0) > OFTEN) return [];
-  const start = `${flow === 0 ? 'No balls' : `Only ${formatNumber(flow)} bps`} pass the counter; without chance it would be about ${formatNumber(rough.flowBps)}${flow === 0 ? ' bps' : ''}.`;
+  const start = `${flow === 0 ? 'No balls' : `Only ${briefPhrase(result.throughput_bps, KINDS.bps)}`} pass the counter; without chance it would be about ${formatNumber(rough.flowBps)} bps.`;
   const charge = result.scenario.charge_balls;
   const { floor, lost } = result.series.balls_by_place;
   const down = (floor.at(-1)?.mean ?? 0) + (lost.at(-1)?.mean ?? 0);
@@ -104,10 +104,10 @@ function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughC
     );
     const leak =
       leaky && (leaky.leaks_per_hour.mean ?? 0) > 0
-        ? `; ${leaky.id} leaks most, ${meanPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)}`
+        ? `; ${leaky.id} leaks most, ${briefPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)}`
         : '';
     return [
-      `${start} At closing time ${formatNumber(down)} of ${charge} balls lie on the floor or are lost${leak}. Mend what loses them, or ${crew.sweep ? 'sweep more often' : 'let somebody sweep them up (a sweep in the crew section)'}.`,
+      `${start} At closing time about ${formatNumber(down)} of ${charge} balls lie on the floor or are lost${leak}. Mend what loses them, or ${crew.sweep ? 'sweep more often' : 'let somebody sweep them up (a sweep in the crew section)'}.`,
     ];
   }
   const [still] = result.modules.toSorted(
@@ -115,7 +115,7 @@ function flowAdvice(result: RunResult, { supply, crew }: LoopSpec, rough: RoughC
   );
   if (still && (still.stopped_share.mean ?? 0) > 0.05) {
     return [
-      `${start} ${still.id} stands still ${meanPhrase(still.stopped_share, KINDS.share)} of the time, more than any other: everything behind it waits for balls meanwhile.`,
+      `${start} ${still.id} stands still ${briefPhrase(still.stopped_share, KINDS.share)} of the time, more than any other: everything behind it waits for balls meanwhile.`,
     ];
   }
   return [];
@@ -153,7 +153,7 @@ function spillAdvice(result: RunResult, rough: RoughCut, told: readonly string[]
 function spreadSentence(result: RunResult): string {
   const spilling = worstSpillers(result, Infinity);
   const [most] = spilling;
-  const at = most ? ` (most at ${most.id}, ${meanPhrase(most.spills_per_hour, KINDS.ballsPerHour)})` : '';
+  const at = most ? ` (most at ${most.id}, ${briefPhrase(most.spills_per_hour, KINDS.ballsPerHour)})` : '';
   return `Spills are spread over ${spilling.length} baskets, and no few of them stand out${at}: it is the loop as a whole. Fewer balls, quicker minders, or fewer stops everywhere.`;
 }
 
@@ -178,7 +178,7 @@ function spillSentence(
     modules.map(({ id }) => id),
     MOST_SPILLERS,
   );
-  const intro = `${who} ${one ? 'spills' : 'spill'} ${share} of the balls that fall`;
+  const intro = `${who} ${one ? 'spills' : 'spill'} about ${share} of the balls that fall`;
   const basket = one ? 'it a bigger basket' : 'them bigger baskets';
   const floods = modules.flatMap(
     ({ id }) => rough.modules.find((module) => module.id === id)?.floodsAfterSeconds ?? [],
@@ -192,9 +192,11 @@ function spillSentence(
           : soonest < Infinity
             ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${formatSeconds(soonest)} after a stop begins`
             : '';
-      const clear = result.crew.time_to_clear_s.mean;
+      const clear = result.crew.time_to_clear_s;
       const wait =
-        clear === null ? '' : `, and a stop lasts ${formatSeconds(clear)} on average, some much longer`;
+        clear.mean === null
+          ? ''
+          : `, and a stop lasts ${briefPhrase(clear, KINDS.time)} on average, some much longer`;
       return `${intro}, mostly while ${one ? 'it stands' : 'they stand'} still${flood}${wait}. Get there sooner, give ${basket}, mend what stops ${one ? 'it' : 'them'}, or keep ${one ? 'it' : 'them'} off the loop.`;
     }
     case 'backlog_of_stop':
@@ -241,7 +243,7 @@ function chargeAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut): strin
     flow < 0.95 * slowest.capacityBps
   ) {
     return [
-      `No basket runs over, and there is room for more balls: ${formatNumber(flow)} bps pass, and ${slowest.id}, the slowest module, could pass ${formatNumber(slowest.capacityBps)}.`,
+      `No basket runs over, and there is room for more balls: ${briefPhrase(result.throughput_bps, KINDS.bps)} pass, and ${slowest.id}, the slowest module, could pass ${formatNumber(slowest.capacityBps)} bps.`,
     ];
   }
   return [];
@@ -251,7 +253,7 @@ function crewAdvice(result: RunResult, spec: LoopSpec): string[] {
   const { busy_share: busy, jobs_waiting: waiting } = result.crew;
   if (busy.mean !== null && busy.mean > BUSY) {
     return [
-      `The minders are busy ${meanPhrase(busy, KINDS.share)} of their time and ${formatNumber(waiting.mean ?? 0)} jobs wait on average: one more minder, or fewer stops, is worth a run.`,
+      `The minders are busy ${briefPhrase(busy, KINDS.share)} of their time and ${briefPhrase(waiting, KINDS.plain)} jobs wait on average: one more minder, or fewer stops, is worth a run.`,
     ];
   }
   if (

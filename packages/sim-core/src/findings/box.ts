@@ -1,7 +1,7 @@
 import type { RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatNumber } from '../units/index.js';
-import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
+import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
 
 /** A box that is empty in a larger share of the shows than this calls for advice. */
 const NOTABLE = 0.05;
@@ -20,9 +20,9 @@ export function boxAdvice(result: RunResult, { crew }: LoopSpec): string[] {
   );
   const leak =
     leaky && (leaky.leaks_per_hour.mean ?? 0) > 0
-      ? ` (${leaky.id} leaks most, ${meanPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)})`
+      ? ` (${leaky.id} leaks most, ${briefPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)})`
       : '';
   return [
-    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then ${formatNumber(down ?? 0)} balls lie on the floor and ${formatNumber(gone ?? 0)} are lost. ${crew.sweep ? 'Sweep more often' : 'Let somebody sweep'} before balls are topped up, mend what loses them${leak}, or bring a fuller box: but balls that come back from the floor on top of it are too many.`,
+    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then about ${formatNumber(down ?? 0)} balls lie on the floor and ${formatNumber(gone ?? 0)} are lost. ${crew.sweep ? 'Sweep more often' : 'Let somebody sweep'} before balls are topped up, mend what loses them${leak}, or bring a fuller box: but balls that come back from the floor on top of it are too many.`,
   ];
 }

@@ -1,9 +1,9 @@
 import type { RunResult } from '../experiments/index.js';
 import type { Estimate } from '../statistics/index.js';
-import { formatSeconds, formatShare } from '../units/index.js';
+import { formatShare } from '../units/index.js';
 import { heldUp } from './heldUp.js';
 import { lock } from './lock.js';
-import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
+import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
 import { mostPulled } from './pulls.js';
 
 /**
@@ -49,11 +49,11 @@ function lapSentence({ loop_time_s: lap, scenario, broken_lap_share: broken }: R
   const spread =
     lap.p05.mean === null || lap.p95.mean === null
       ? ''
-      : ` Nine ${loop ? 'laps' : 'balls'} in ten take between ${formatSeconds(lap.p05.mean)} and ${formatSeconds(lap.p95.mean)}.`;
+      : ` Nine ${loop ? 'laps' : 'balls'} in ten take between ${briefPhrase(lap.p05, KINDS.time)} and ${briefPhrase(lap.p95, KINDS.time)}.`;
   const floor =
     broken.mean === null || broken.mean < 0.005
       ? ''
-      : ` In ${meanPhrase(broken, KINDS.share)} of the ${loop ? 'laps' : 'ways'} the ball lies on the floor for a while; these are not counted.`;
+      : ` In ${briefPhrase(broken, KINDS.share)} of the ${loop ? 'laps' : 'ways'} the ball lies on the floor for a while; these are not counted.`;
   return `${what} takes ${estimatePhrase(lap.mean, KINDS.time)}.${spread}${floor}`;
 }
 
@@ -90,7 +90,7 @@ function boxPhrase({ balls_topped_up_per_show: used, box_left_balls: left }: Run
   const rest =
     left === null || left.mean === null
       ? ''
-      : `; ${meanPhrase(left, KINDS.balls)} are left in it at closing time`;
+      : `; ${briefPhrase(left, KINDS.balls)} are left in it at closing time`;
   return ` ${estimatePhrase(used, KINDS.balls)} come from the box in a show${rest}.`;
 }
 

@@ -1,7 +1,7 @@
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatShare } from '../units/index.js';
-import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
+import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
 
 /** Held up for a larger share of the time than this calls for advice. */
 const NOTABLE = 0.05;
@@ -60,7 +60,9 @@ export function heldUpAdvice(result: RunResult, spec: LoopSpec): string[] {
       `${start}, though the basket of ${by.id}, for which they wait, is seldom full: the run-out that leads there holds too few balls for the way they have on it. A quicker run-out, or one that holds more.`,
     ];
   const stopped = (by.stopped_share.mean ?? 0) > 0.01;
-  const why = stopped ? `, and it stands still ${meanPhrase(by.stopped_share, KINDS.share)} of the time` : '';
+  const why = stopped
+    ? `, and it stands still ${briefPhrase(by.stopped_share, KINDS.share)} of the time`
+    : '';
   return [
     `${start}: ${by.id} takes balls more slowly than they come${why}. Look there first: a quicker cycle, ${stopped ? 'fewer or shorter stops, ' : ''}or a bigger basket or a longer run-out before it.`,
   ];

@@ -9,4 +9,4 @@ export { mostPulled, type Verdict, verdict } from './pulls.js';
 export { mayLock, standstill } from './standstill.js';
 export { unattended } from './unattended.js';
 export { headline, shows } from './headline.js';
-export { estimatePhrase, intervalPhrase, type Kind, KINDS, meanPhrase } from './phrase.js';
+export { briefPhrase, estimatePhrase, intervalPhrase, type Kind, KINDS, meanPhrase } from './phrase.js';

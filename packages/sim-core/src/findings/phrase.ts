@@ -66,6 +66,24 @@ export function estimatePhrase(estimate: Estimate, kind: Kind): string {
   return `${mean} (${formatShare(estimate.confidence)} interval: ${interval})`;
 }
 
+/**
+ * An estimate with its interval as short as a column of a table wants it, whose head says which interval.
+ *
+ * @example
+ * briefPhrase({ mean: 0.9331, low: 0.93, high: 0.936, confidence: 0.95, replications: 100 }, KINDS.bps) // => '0.933 (0.930 to 0.936) bps'
+ */
+export function briefPhrase(estimate: Estimate, kind: Kind): string {
+  const { mean, low, high } = estimate;
+  const alone = meanPhrase(estimate, kind);
+  if (mean === null) return alone;
+  if (low === null || high === null) return `${alone} (${intervalPhrase(estimate, kind)})`;
+  const decimals = decimalsOf(estimate, kind);
+  if (kind === 'time' || 'clock' in kind)
+    return `${alone} (${written(low, kind, decimals)} to ${written(high, kind, decimals)})`;
+  const [middle, from, to] = [mean, low, high].map((value) => ((kind.scale ?? 1) * value).toFixed(decimals));
+  return `${middle} (${from} to ${to}) ${kind.unit}`.trimEnd();
+}
+
 function written(value: number, kind: Kind, decimals: number): string {
   if (kind === 'time')
     return decimals === WHOLE_MINUTES

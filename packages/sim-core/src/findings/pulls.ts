@@ -1,6 +1,6 @@
 import type { ModuleEstimates, RunResult, SpareEstimates } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { estimatePhrase, KINDS, meanPhrase } from './phrase.js';
+import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
 
 /** Out of the loop for a larger share of the time than this calls for advice. */
 const NOTABLE = 0.02;
@@ -42,7 +42,7 @@ export function verdict(
 export function pullAdvice(result: RunResult, spec: LoopSpec): string[] {
   const most = mostPulled(result);
   if (most === undefined || (most.pulled_share.mean ?? 0) < NOTABLE) return [];
-  const start = `${most.id} is out of the loop ${estimatePhrase(most.pulled_share, KINDS.share)} of the time, pulled ${meanPhrase(most.pulls_per_show, KINDS.timesPerShow)}`;
+  const start = `${most.id} is out of the loop ${estimatePhrase(most.pulled_share, KINDS.share)} of the time, pulled ${briefPhrase(most.pulls_per_show, KINDS.timesPerShow)}`;
   const pull = spec.modules.find(({ id }) => id === most.id)?.pull;
   const [spare] = (pull?.spares ?? [])
     .flatMap((s) => result.spares[s] ?? [])
@@ -52,7 +52,7 @@ export function pullAdvice(result: RunResult, spec: LoopSpec): string[] {
       `${start}, and a plain chute stands in for it. Mend what stops it before the show, or bring a spare.`,
     ];
   const rate = (one: ModuleEstimates | SpareEstimates): string =>
-    meanPhrase(one.stops_per_hour_in_loop, KINDS.stopsPerHour);
+    briefPhrase(one.stops_per_hour_in_loop, KINDS.stopsPerHour);
   const compared = `While in the loop it makes ${rate(most)}, its spare ${spare.id} ${rate(spare)}`;
   return [`${start}. ${compared}: ${WORDS[verdict(spare, most)](most.id, spare.id)}`];
 }

@@ -1,6 +1,6 @@
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { KINDS, meanPhrase } from './phrase.js';
+import { KINDS, briefPhrase } from './phrase.js';
 
 /** A basket with this share of all spills is a place where the flood comes out. */
 const NOTABLE = 0.1;
@@ -36,14 +36,15 @@ export function sentBack(result: RunResult, spec: LoopSpec): SentBackFinding[] {
       return to && (from.returned_per_hour.mean ?? 0) > 0 && floods(to) ? [{ from, to }] : [];
     })
     .toSorted((a, b) => spills(b.to) - spills(a.to));
-  const perHour = (module: ModuleEstimates): string => meanPhrase(module.spills_per_hour, KINDS.ballsPerHour);
+  const perHour = (module: ModuleEstimates): string =>
+    briefPhrase(module.spills_per_hour, KINDS.ballsPerHour);
   const levers = lever && {
     at: lever.id,
-    advice: `The lever of ${lever.id} sends ${meanPhrase(lever.recirculated_per_hour, KINDS.ballsPerHour)} back into its own basket, and that basket runs over too (${perHour(lever)}): the flood only moves. Give ${lever.id} a bigger basket, or get to what it watches sooner.`,
+    advice: `The lever of ${lever.id} sends ${briefPhrase(lever.recirculated_per_hour, KINDS.ballsPerHour)} back into its own basket, and that basket runs over too (${perHour(lever)}): the flood only moves. Give ${lever.id} a bigger basket, or get to what it watches sooner.`,
   };
   const chutes = chute && {
     at: chute.to.id,
-    advice: `The overflow chute of ${chute.from.id} brings ${meanPhrase(chute.from.returned_per_hour, KINDS.ballsPerHour)} to ${chute.to.id}, and the basket there runs over (${perHour(chute.to)}): the flood only moves. Lead the chute further back, or give ${chute.to.id} a bigger basket.`,
+    advice: `The overflow chute of ${chute.from.id} brings ${briefPhrase(chute.from.returned_per_hour, KINDS.ballsPerHour)} to ${chute.to.id}, and the basket there runs over (${perHour(chute.to)}): the flood only moves. Lead the chute further back, or give ${chute.to.id} a bigger basket.`,
   };
   return [...(levers ? [levers] : []), ...(chutes ? [chutes] : [])];
 }

@@ -163,7 +163,6 @@ export class Draws {
   }
 
   private describe(i: number, spec: DistributionSpec): void {
-    const built = buildDistribution(spec);
     switch (spec.family) {
       case 'constant':
         this.values[this.first[i]] = onTick(spec.value);
@@ -188,7 +187,7 @@ export class Draws {
       }
       default:
         this.kind[i] = OTHER;
-        this.others[i] = built;
+        this.others[i] = buildDistribution(spec);
     }
   }
 }

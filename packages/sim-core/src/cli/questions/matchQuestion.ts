@@ -3,6 +3,7 @@ import type { ReadLog } from '../../logs/index.js';
 import type { Scenario } from '../../scenario/index.js';
 import { match } from '../../studies/index.js';
 import { knownModules, readLogs } from '../readLogs.js';
+import { shellWord } from '../shellWord.js';
 import type { Ask } from './askedScenario.js';
 import { toMatchLog } from './matchLog.js';
 
@@ -39,6 +40,10 @@ export function matchQuestion(
         name,
         log: names.length === 1 ? (names[0] ?? '') : `${names.length} logs`,
         clock: spec.show,
+        fit: {
+          command: `npx lapwright fit ${names.map(shellWord).join(' ')} --loop ${shellWord(scenario.source.file)}`,
+          into: shellWord(scenario.source.file.replace(/(\.\w+)?$/, '-from-log$1')),
+        },
         outside,
         watched: held.stretches.length > 0,
       }),

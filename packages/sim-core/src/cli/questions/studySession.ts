@@ -37,6 +37,7 @@ export async function studySession(
   }
   let file: JournalFile | undefined;
   if (journal !== undefined) file = openJournal(journal, seed, resume);
+  if (file && resume) process.stderr.write(`${resumedWords(journal, file.table.size)}\n`);
   const progress = new ProgressLine(process.stderr);
   const interrupt = interruptible();
   const study = new Study({
@@ -77,4 +78,11 @@ export async function studySession(
     await study.close();
     file?.close();
   }
+}
+
+/** A name that was not typed as before would otherwise start all over without a word. */
+function resumedWords(journal: string | undefined, shows: number): string {
+  return shows === 0
+    ? `No show is in ${journal} yet: the study starts from the beginning.`
+    : `${shows} shows are in ${journal} already.`;
 }

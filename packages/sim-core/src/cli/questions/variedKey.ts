@@ -46,7 +46,7 @@ export function variedKey(asked: AskedScenario, key: string, typed: TypedValues 
     thing: { kind: 'key', key, unit },
     now: scenario.spec,
     today: today && today.unit === unit ? value : null,
-    want: 'least',
+    want: HANDS.test(key) ? 'most' : 'least',
     grid:
       typed === undefined
         ? around(value, { below: 5, above: 5, min: whole ? 0 : value / 10, whole })
@@ -55,6 +55,9 @@ export function variedKey(asked: AskedScenario, key: string, typed: TypedValues 
     changes: (one) => [typedChange({ kind: 'set', path: key, value: written(one, unit) })],
   };
 }
+
+/** Times that hands take, or come back after: what costs is to shorten them. */
+const HANDS = /(?:^|\.)(?:notice|walk|takes|clear|swap|mend|sweep\.every)(?:\.|$)/;
 
 function written(value: number, unit: string): string {
   return unit === '' ? String(value) : `${value} ${unit}`;

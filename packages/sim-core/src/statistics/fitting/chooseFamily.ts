@@ -6,6 +6,9 @@ import { type GoodnessOfFit, goodnessOfFit } from './goodnessOfFit.js';
 /** Fewer values than this are not told apart from any family, and do not stand for themselves. */
 const ENOUGH = 30;
 
+/** Times that differ by less than this share of them are the same: no clock of a show tells them apart. */
+const SAME = 1e-6;
+
 /** Values drawn in one bootstrap, at most, so that thousands of cycle times take no minute. */
 const MOST_DRAWN = 200_000;
 
@@ -61,7 +64,7 @@ export function chooseFamily(values: readonly number[], options: ChooseFamilyOpt
   const none = { n, fits: [], goodness: null };
   const constant = (value: number): DistributionSpec => ({ family: 'constant', value });
   if (n === 1) return { spec: constant(first), ...none, reason: 'one value' };
-  if (values.every((value) => Math.abs(value - first) <= 1e-9 * first))
+  if (values.every((value) => Math.abs(value - first) <= SAME * first))
     return { spec: constant(first), ...none, reason: 'all the same' };
   const fits = families
     .map((family) => fitFamily(family, { failures: values }))
