@@ -50,7 +50,7 @@ function sentence(found: BestOrder): string {
   const carried = carriedWords(moves, order.length);
   const worse = (gain.mean ?? 0) < 0;
   const by = worse ? 'seems worse by' : verdict === 'better' ? 'is better by' : 'seems better by';
-  const figures = `${words.title} ${words.mean(before)} today, ${words.mean(after)} in the new order, which ${by} ${words.estimate(worse ? turned(gain) : gain)} over ${gain.replications} fresh shows of each`;
+  const figures = `${words.title} ${words.brief(before)} today, ${words.brief(after)} in the new order, which ${by} ${words.estimate(worse ? turned(gain) : gain)} over ${gain.replications} fresh shows of each`;
   if (verdict === 'better') {
     const little = (gain.mean ?? 0) < LITTLE * Math.abs(before.mean ?? 0);
     return little

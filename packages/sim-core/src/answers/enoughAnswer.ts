@@ -61,7 +61,7 @@ function measuresTable({ measures }: UntilNarrow): AnswerTable {
       const quantile =
         words.measure.spread === 'shows' || (most.mean === 0 && estimate.mean === 0)
           ? ''
-          : `${side} ${words.mean(most)}`;
+          : `${side} ${words.brief(most)}`;
       return [capital(words.title), words.mean(estimate), words.interval(estimate), quantile];
     });
   return { title: 'All measures', head: ['', 'mean', '95 % interval', 'nine shows in ten'], rows };

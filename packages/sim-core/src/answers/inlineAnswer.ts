@@ -1,4 +1,4 @@
-import { estimatePhrase, intervalPhrase, meanPhrase } from '../findings/index.js';
+import { briefPhrase, estimatePhrase, intervalPhrase } from '../findings/index.js';
 import type { Estimate } from '../statistics/index.js';
 import type { Inline, JudgedLoop, RuleCheck, ToleratedStops } from '../studies/index.js';
 import { formatShare } from '../units/index.js';
@@ -97,7 +97,7 @@ function verdictSentence(found: Inline): string {
         const i = decisiveIndex(own);
         const { kind } = ruleWords(rule.name);
         const instead = without.rules[i] as RuleCheck;
-        return `The loop breaks this rule with or without ${module}: ${where} ${figure}; without it the figure is ${meanPhrase(instead.estimate, kind)}, and that is not for sure another one (difference, 95 % interval: ${intervalPhrase(without.differences[i] as Estimate, kind)}). By the rules it stays on the side table, but ${module} is not to blame.`;
+        return `The loop breaks this rule with or without ${module}: ${where} ${figure}; without it the figure is ${briefPhrase(instead.estimate, kind)}, and that is not for sure another one (difference, 95 % interval: ${intervalPhrase(without.differences[i] as Estimate, kind)}). By the rules it stays on the side table, but ${module} is not to blame.`;
       }
       return `Side table: ${where} ${figure}.`;
     case 'undecided':
@@ -143,7 +143,7 @@ function placeSentences({ search, gain, place }: Inline): string[] {
   if (gain === null) return [`Best place of ${search.places.length}: ${place}.${alike}`];
   const { low, high } = gain.difference;
   const sure = low !== null && high !== null && (low > 0 || high < 0);
-  const than = `${gain.against} (${words.title}: ${words.mean(gain.there)}, difference ${words.interval(gain.difference)}, by shows that the search did not use)`;
+  const than = `${gain.against} (${words.title}: ${words.brief(gain.there)}, difference ${words.interval(gain.difference)}, by shows that the search did not use)`;
   return [
     sure
       ? `Best place of ${search.places.length}: ${place}. Held against the place ${than}.${alike}`

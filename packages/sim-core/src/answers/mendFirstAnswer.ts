@@ -59,7 +59,7 @@ function sentence(
   return `${settled ? 'Mend' : `As far as ${replications} shows tell, mend`} ${listing(
     first.map(({ id }) => id),
     first.length,
-  )} first: if ${best.id} never stopped, ${words.title} would ${words.measure.better === 'more' ? 'rise' : 'fall'} by ${words.estimate(best.gain)}${settled ? `, over ${best.gain.replications} shows` : ''}; now it is ${words.mean(now)}.`;
+  )} first: if ${best.id} never stopped, ${words.title} would ${words.measure.better === 'more' ? 'rise' : 'fall'} by ${words.estimate(best.gain)}${settled ? `, over ${best.gain.replications} shows` : ''}; now it is ${words.brief(now)}.`;
 }
 
 /** Whether the first are the first for sure. */
