@@ -151,7 +151,7 @@ describe('the answer to "inline or not"', () => {
     const innocent = inlineAnswer('Bench', without(perHour(-10, -50, 30)));
     expect(innocent.verdict).toBe('side table');
     expect(innocent.sentence).toMatch(
-      /^The loop breaks this rule with or without snail: .* without it the figure is 1740 per hour, .*: -50 to 30 per hour\)/,
+      /^The loop breaks this rule with or without snail: .* without it the figure is 1740 \(\d+ to \d+\) per hour, .*: -50 to 30 per hour\)/,
     );
     expect(innocent.sentence + innocent.next.join(' ')).not.toMatch(/stops|Another place/);
     const guilty = inlineAnswer('Bench', without(perHour(-40, -50, -30)));

@@ -64,9 +64,9 @@ function costInFlow({ on, now }: Sweep, { measures }: SweepValue): string {
     all.find(({ measure }) => measure === flow)?.estimate;
   const [then, today] = [of(measures), of(now)];
   if (on === flow || !then || !today || then.mean === null || today.mean === null) return '';
-  return then.mean < today.mean && words.mean(then) !== words.mean(today)
-    ? ` It costs flow: ${words.title} at ${words.brief(then)} instead of ${words.brief(today)} now.`
-    : '';
+  if (then.mean >= today.mean || words.mean(then) === words.mean(today)) return '';
+  const costs = (then.high ?? Infinity) < (today.low ?? -Infinity) ? 'costs' : 'may cost';
+  return ` It ${costs} flow: ${words.title} at ${words.brief(then)} instead of ${words.brief(today)} now.`;
 }
 
 function limitSentence(sweep: Sweep): string {

@@ -36,7 +36,8 @@ export function summaryText(result: RunResult, advice: readonly string[]): strin
   const worst = worstSpillers(result, 4).map(
     ({ id, spills_per_hour: spills }) => `${id} ${briefPhrase(spills, KINDS.plain)}`,
   );
-  const spillers = worst.length > 0 ? [wrap(`Most spills (balls per hour, 95 % intervals): ${worst.join(', ')}.`)] : [];
+  const spillers =
+    worst.length > 0 ? [wrap(`Most spills (balls per hour, 95 % intervals): ${worst.join(', ')}.`)] : [];
   const rows = figures(result);
   const few = rows.filter(({ spare }) => !spare);
   // From all of it to the least; the first that fits is taken.

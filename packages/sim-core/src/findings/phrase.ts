@@ -78,10 +78,12 @@ export function briefPhrase(estimate: Estimate, kind: Kind): string {
   if (mean === null) return alone;
   if (low === null || high === null) return `${alone} (${intervalPhrase(estimate, kind)})`;
   const decimals = decimalsOf(estimate, kind);
-  if (kind === 'time' || 'clock' in kind)
-    return `${alone} (${written(low, kind, decimals)} to ${written(high, kind, decimals)})`;
-  const [middle, from, to] = [mean, low, high].map((value) => ((kind.scale ?? 1) * value).toFixed(decimals));
-  return `${middle} (${from} to ${to}) ${kind.unit}`.trimEnd();
+  const [from, to] = [written(low, kind, decimals), written(high, kind, decimals)];
+  // Narrower than can be written.
+  if (from === alone && to === alone) return alone;
+  if (kind === 'time' || 'clock' in kind) return `${alone} (${from} to ${to})`;
+  const bare = (value: number): string => ((kind.scale ?? 1) * value).toFixed(decimals);
+  return `${bare(mean)} (${bare(low)} to ${bare(high)}) ${kind.unit}`.trimEnd();
 }
 
 function written(value: number, kind: Kind, decimals: number): string {
