@@ -6,7 +6,7 @@ import { boxAdvice } from './box.js';
 import { heldUpAdvice } from './heldUp.js';
 import { listing } from './listing.js';
 import { lock } from './lock.js';
-import { KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, KINDS } from './phrase.js';
 import { pullAdvice } from './pulls.js';
 import { sentBack } from './sentBack.js';
 import { standstill } from './standstill.js';

@@ -1,7 +1,6 @@
 import type { RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { formatNumber } from '../units/index.js';
-import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, estimatePhrase, KINDS } from './phrase.js';
 
 /** A box that is empty in a larger share of the shows than this calls for advice. */
 const NOTABLE = 0.05;
@@ -14,7 +13,10 @@ export function boxAdvice(result: RunResult, { crew }: LoopSpec): string[] {
   // Where the loop locks there are too many balls in it already.
   if ((result.locked.show.mean ?? 0) > NOTABLE) return [];
   const { floor, lost } = result.series.balls_by_place;
-  const [down, gone] = [floor, lost].map((place) => place.at(-1)?.mean ?? 0);
+  const atClosing = (place: typeof floor): string => {
+    const balls = place.at(-1);
+    return balls === undefined ? 'no balls' : briefPhrase(balls, KINDS.balls);
+  };
   const [leaky] = result.modules.toSorted(
     (a, b) => (b.leaks_per_hour.mean ?? 0) - (a.leaks_per_hour.mean ?? 0),
   );
@@ -23,6 +25,6 @@ export function boxAdvice(result: RunResult, { crew }: LoopSpec): string[] {
       ? ` (${leaky.id} leaks most, ${briefPhrase(leaky.leaks_per_hour, KINDS.ballsPerHour)})`
       : '';
   return [
-    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then about ${formatNumber(down ?? 0)} balls lie on the floor and ${formatNumber(gone ?? 0)} are lost. ${crew.sweep ? 'Sweep more often' : 'Let somebody sweep'} before balls are topped up, mend what loses them${leak}, or bring a fuller box: but balls that come back from the floor on top of it are too many.`,
+    `The box of ${crew.topUp.box} balls is empty at closing time in ${estimatePhrase(empty, KINDS.share)} of the shows; by then ${atClosing(floor)} lie on the floor and ${atClosing(lost)} are lost. ${crew.sweep ? 'Sweep more often' : 'Let somebody sweep'} before balls are topped up, mend what loses them${leak}, or bring a fuller box: but balls that come back from the floor on top of it are too many.`,
   ];
 }

@@ -3,7 +3,7 @@ import type { Estimate } from '../statistics/index.js';
 import { formatShare } from '../units/index.js';
 import { heldUp } from './heldUp.js';
 import { lock } from './lock.js';
-import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, estimatePhrase, KINDS } from './phrase.js';
 import { mostPulled } from './pulls.js';
 
 /**

@@ -1,7 +1,7 @@
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatShare } from '../units/index.js';
-import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, estimatePhrase, KINDS } from './phrase.js';
 
 /** Held up for a larger share of the time than this calls for advice. */
 const NOTABLE = 0.05;

@@ -1,6 +1,6 @@
 import type { ModuleEstimates, RunResult, SpareEstimates } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { estimatePhrase, KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, estimatePhrase, KINDS } from './phrase.js';
 
 /** Out of the loop for a larger share of the time than this calls for advice. */
 const NOTABLE = 0.02;

@@ -1,6 +1,6 @@
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
-import { KINDS, briefPhrase } from './phrase.js';
+import { briefPhrase, KINDS } from './phrase.js';
 
 /** A basket with this share of all spills is a place where the flood comes out. */
 const NOTABLE = 0.1;
