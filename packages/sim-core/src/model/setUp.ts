@@ -47,10 +47,14 @@ export function setUp(s: LoopState): number {
  */
 function placeCharge(s: LoopState, placed: readonly number[]): number {
   let ball = 0;
-  let wanting = placed.flatMap((balls, m) => (balls > 0 ? [m] : []));
+  const wanting = placed.flatMap((balls, m) => (balls > 0 ? [m] : []));
   for (let round = 1; wanting.length > 0; round++) {
-    for (const m of wanting) s.baskets.append(m, ball++);
-    wanting = wanting.filter((m) => placed[m] > round);
+    let still = 0;
+    for (const m of wanting) {
+      s.baskets.append(m, ball++);
+      if (placed[m] > round) wanting[still++] = m;
+    }
+    wanting.length = still;
   }
   for (let m = 0; m < s.modules; m++) {
     settleLevel(s, m);

@@ -13,13 +13,15 @@ export class Moments {
   count = 0;
   /** NaN while there are no values. */
   mean: number = NaN;
-  private squares = 0;
+  /** NaN as well, so that it is held as a fraction from the beginning; see EventQueue.now. */
+  private squares: number = NaN;
 
   add(value: number): void {
     if (!Number.isFinite(value)) return;
     this.count++;
     if (this.count === 1) {
       this.mean = value;
+      this.squares = 0;
       return;
     }
     const delta = value - this.mean;
