@@ -11,12 +11,11 @@ export class Laps {
   /** Laps by length, bars of the measuring plan. */
   readonly histogram: Float64Array;
   private readonly binSeconds: number;
-  private seconds: Float64Array;
+  private seconds = new Float64Array(1024);
 
   constructor(plan: MeasurePlan) {
     this.histogram = new Float64Array(plan.lapBins);
     this.binSeconds = plan.lapBinSeconds;
-    this.seconds = new Float64Array(1024);
   }
 
   add(seconds: number): void {
