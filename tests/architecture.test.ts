@@ -8,6 +8,7 @@ const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 /** What each folder may import, besides itself. Imports go one way: from below to above in these lists. */
 const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   errors: [],
+  threads: [],
   units: ['errors'],
   numerics: ['errors'],
   kernel: ['errors'],
@@ -23,6 +24,7 @@ const SIM_CORE: Readonly<Record<string, readonly string[]>> = {
   logs: ['units', 'errors'],
   doubt: ['model/spec', 'random', 'distributions', 'numerics', 'errors'],
   experiments: [
+    'threads',
     'doubt',
     'distributions',
     'model',
@@ -106,8 +108,7 @@ const SIM_NOTEBOOKS: Readonly<Record<string, readonly string[]>> = {
 /** Packages from outside and built-in modules that only certain folders may use. */
 const RESERVED: Readonly<Record<string, readonly string[]>> = {
   seedrandom: ['random'],
-  tinypool: ['experiments'],
-  'node:worker_threads': ['experiments'],
+  'node:worker_threads': ['threads'],
   'node:fs': ['scenario', 'cli', 'session', 'jupyter'],
   'node:child_process': ['jupyter'],
   '@resvg/resvg-js': ['display'],

@@ -16,15 +16,9 @@ if (functions.length === 0)
 await bundle(
   'sim-core',
   {
-    entryPoints: [
-      'src/cli/main.ts',
-      'src/index.ts',
-      'src/experiments/looseThread.ts',
-      'src/experiments/replicationWorker.ts',
-      'src/experiments/studyWorker.ts',
-    ],
-    // The one finds its own files beside itself, the other comes without a file of its license.
-    external: ['tinypool', 'seedrandom'],
+    entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/experiments/simulationWorker.ts'],
+    // It comes without a file of its license.
+    external: ['seedrandom'],
     plugins: [{ name: 'special functions stand aside', setup: askForSpecialFunctions }],
   },
   {

@@ -6,6 +6,7 @@ import type { RunSummary } from './runSummary.js';
 export interface Simulators {
   /** How many it can run at a time. */
   readonly size: number;
+  /** Runs one, or lets it wait until one of those before it is done. */
   run(replication: number): Promise<ReplicationResult>;
   /** Ends everything at once, finished or not. */
   close(): Promise<void>;
@@ -48,7 +49,7 @@ export async function collect(
       onProgress?.({ done: summary.replications, asked: replications });
     }
   };
-  /** Keeps one simulator busy until nothing is left to do. */
+  /** Sees to one replication after another until nothing is left to do. */
   const keepBusy = async (): Promise<void> => {
     while (next < replications && stopped === undefined) {
       const replication = next++;
@@ -66,7 +67,8 @@ export async function collect(
   signal?.addEventListener('abort', abort, { once: true });
   if (signal?.aborted) abort();
   try {
-    await Promise.all(Array.from({ length: pool.size }, keepBusy));
+    // One more for each waits, so that a simulator need not wait until its result has been added.
+    await Promise.all(Array.from({ length: 2 * pool.size }, keepBusy));
   } finally {
     signal?.removeEventListener('abort', abort);
     await pool.close();

@@ -1,4 +1,4 @@
-import simulateShow from './studyWorker.js';
+import { simulateShow } from './studyShow.js';
 import type { ShowSource } from './studyPool.js';
 
 /**

@@ -1,7 +1,8 @@
-import { Tinypool } from 'tinypool';
 import type { LoopSpec, ModuleCounted } from '../model/spec/index.js';
-import { LooseThreads } from './looseThreads.js';
+import { pack, type Parcel, ThreadPool } from '../threads/index.js';
 import type { Reading } from './reading.js';
+import type { SimulationTask } from './simulationWorker.js';
+import { SIMULATION_WORKER } from './simulationThreads.js';
 
 /** One show of one of the systems that are compared. */
 export interface StudyTask {
@@ -38,29 +39,22 @@ export interface ShowSource {
  */
 export class StudyPool implements ShowSource {
   readonly size: number;
-  private readonly pool: Tinypool | LooseThreads;
-  private closing: Promise<void> | undefined;
+  private readonly pool: ThreadPool<SimulationTask, readonly number[]>;
+  private readonly packed = new WeakMap<LoopSpec, Parcel>();
 
   /** @param options.loose whether the program may end while shows are simulated, as in a notebook @default false */
   constructor(size: number, { loose = false }: { readonly loose?: boolean } = {}) {
     this.size = size;
-    const worker = new URL('./studyWorker.js', import.meta.url);
-    this.pool = loose
-      ? new LooseThreads(size, worker)
-      : new Tinypool({
-          filename: worker.href,
-          minThreads: size,
-          maxThreads: size,
-          runtime: 'worker_threads',
-        });
+    this.pool = new ThreadPool(size, SIMULATION_WORKER, { loose });
   }
 
-  run(task: StudyTask): Promise<readonly number[]> {
-    return this.pool.run(task) as Promise<readonly number[]>;
+  run({ spec, ...show }: StudyTask): Promise<readonly number[]> {
+    const loop = this.packed.get(spec) ?? pack(spec);
+    this.packed.set(spec, loop);
+    return this.pool.run({ kind: 'show', loop, show });
   }
 
   close(): Promise<void> {
-    this.closing ??= this.pool.destroy();
-    return this.closing;
+    return this.pool.close();
   }
 }

@@ -178,7 +178,8 @@ export class Study {
         }
       }
     };
-    await Promise.all(Array.from({ length: this.source.size }, keepBusy));
+    // One more for each waits, so that a thread need not wait until what it gave has been noted.
+    await Promise.all(Array.from({ length: 2 * this.source.size }, keepBusy));
     signal?.removeEventListener('abort', stop);
     if (failure) throw failure;
     if (ofOthers > 0) throw new ShardDone('shows of other parts are missing');

@@ -7,8 +7,8 @@ import { readSplit } from './splitReading.js';
 import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
 
-/** Runs in a worker thread: simulates one show and gives what is to be kept of it. */
-export default function simulateShow({
+/** Simulates one show and gives what is to be kept of it. */
+export function simulateShow({
   spec: written,
   seed,
   replication,

@@ -1,0 +1,3 @@
+export { pack, type Parcel, Unpacked } from './parcel.js';
+export { serve } from './serve.js';
+export { ThreadPool } from './threadPool.js';
