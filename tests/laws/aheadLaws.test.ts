@@ -7,7 +7,7 @@ import {
   type LoopSpec,
   simulate,
 } from '../../packages/sim-core/src/index.js';
-import { HeadStart } from '../../packages/sim-core/src/model/headStart.js';
+import { HeadStartRules } from '../../packages/sim-core/src/model/headStartRules.js';
 import { randomLoop } from './randomLoops.js';
 import { randomTable } from './randomTables.js';
 
@@ -81,7 +81,7 @@ describe.each([
           expect(told).toStrictEqual(toldInStep);
           expect.fail('the same to the eye, and yet not equal');
         }
-        const may = new HeadStart(spec, { inStep: [] }).may.reduce((sum, one) => sum + one, 0);
+        const may = new HeadStartRules(spec).may.reduce((sum, one) => sum + one, 0);
         places += may;
         if (may > 0) tablesWithSome++;
       }),

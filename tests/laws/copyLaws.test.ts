@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { measurePlan, type ReplicationResult, simulate } from '../../packages/sim-core/src/model/index.js';
+import { PreparedLoop, type ReplicationResult, simulate } from '../../packages/sim-core/src/model/index.js';
 import { advance } from '../../packages/sim-core/src/model/advance.js';
 import { copyState } from '../../packages/sim-core/src/model/copyState.js';
 import { LoopState } from '../../packages/sim-core/src/model/loopState.js';
@@ -12,7 +12,7 @@ const REPLICATION = 4;
 
 function toTheEnd(s: LoopState): ReplicationResult {
   while (advance(s) >= 0);
-  s.queue.now = s.end;
+  s.queue.now = s.loop.end;
   return replicationResult(s, REPLICATION, s.progress.events);
 }
 
@@ -21,9 +21,9 @@ describe('the copy of a state', () => {
     let lasted = 0;
     fc.assert(
       fc.property(randomTable, fc.nat(400), fc.nat(400), (spec, events, eventsOfOther) => {
-        const plan = measurePlan(spec);
+        const loop = new PreparedLoop(spec);
         const begun = (replication: number, count: number): LoopState => {
-          const s = new LoopState(spec, plan, 1, replication, { inStep: [] });
+          const s = new LoopState(loop, loop.plan, 1, replication, { inStep: [] });
           setUp(s);
           for (let i = 0; i < count; i++) if (advance(s) < 0) break;
           return s;
@@ -31,7 +31,7 @@ describe('the copy of a state', () => {
         const show = begun(REPLICATION, events);
         const other = begun(9, eventsOfOther);
         copyState(show, other);
-        if (show.queue.peek() < show.end) lasted++;
+        if (show.queue.peek() < loop.end) lasted++;
         const unbroken = simulate(spec, { seed: 1, replication: REPLICATION });
         expect(toTheEnd(other)).toStrictEqual(unbroken);
         // The copy has left the show itself as it was.

@@ -242,6 +242,7 @@ export {
   PLACES,
   PLAIN_CHUTE,
   type ReplicationResult,
+  PreparedLoop,
   simulate,
   type SimulateOptions,
 } from './model/index.js';

@@ -6,6 +6,7 @@ import {
   toSplitStart,
 } from '../../../packages/sim-core/src/experiments/index.js';
 import { type LoopSpec, simulate } from '../../../packages/sim-core/src/index.js';
+import { PreparedLoop } from '../../../packages/sim-core/src/model/index.js';
 import { chain, lasting, loop, module, seconds } from '../../build.js';
 import { chanceOfSpill, mm1k } from './mm1k.js';
 
@@ -16,7 +17,7 @@ const exponential = (mean: number): { family: 'exponential'; mean: number } => (
 
 function starts(spec: LoopSpec, levels: SplitReading['levels'], count: number, seed = 1): SplitStart[] {
   return Array.from({ length: count }, (_, r) =>
-    toSplitStart(readSplit(spec, { kind: 'split', places: [0], levels }, seed, r)),
+    toSplitStart(readSplit(new PreparedLoop(spec), { kind: 'split', places: [0], levels }, seed, r)),
   );
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadScenarioFile } from '@lapwright/sim-core';
+import { PreparedLoop } from '../../../packages/sim-core/src/model/index.js';
 import {
   type ImaginedStop,
   ImaginedStops,
@@ -215,7 +216,12 @@ describe('two ways to the time of a flood', () => {
     });
     // Though far more than 120 balls come in an hour, since the module runs.
     expect(stops[0]).toMatchObject({ after: Infinity, elsewhere: 0 });
-    const values = readFlood(spec, { kind: 'flood', fromSeconds: 600, toSeconds: 1800, moments: 3 }, 1, 0);
+    const values = readFlood(
+      new PreparedLoop(spec),
+      { kind: 'flood', fromSeconds: 600, toSeconds: 1800, moments: 3 },
+      1,
+      0,
+    );
     expect(values).toHaveLength(3 * spec.modules.length);
     for (const i of [0, 1, 2]) expect(values[i * spec.modules.length]).toBe(-1);
   });

@@ -4,6 +4,7 @@ import {
   type DistributionSpec,
 } from '../../../packages/sim-core/src/distributions/index.js';
 import { Draws } from '../../../packages/sim-core/src/model/draws.js';
+import { DrawTable } from '../../../packages/sim-core/src/model/drawTable.js';
 import { onTick } from '../../../packages/sim-core/src/model/tick.js';
 import { stream } from '../../../packages/sim-core/src/random/index.js';
 
@@ -22,7 +23,7 @@ describe('Draws', () => {
   it('gives the values of each distribution’s own sample from the same stream, on a tick, however streams take turns', () => {
     const place = (i: number): string => `m${i}`;
     const draws = new Draws(
-      FAMILIES.map((distribution, i) => ({ place: place(i), purpose: 'cycle', distribution })),
+      new DrawTable(FAMILIES.map((distribution, i) => ({ place: place(i), purpose: 'cycle', distribution }))),
       7,
       3,
     );
@@ -38,7 +39,7 @@ describe('Draws', () => {
   });
 
   it('gives the numbers of a stream without a distribution as they are', () => {
-    const draws = new Draws([{ place: 'a', purpose: 'phase' }], 1, 0);
+    const draws = new Draws(new DrawTable([{ place: 'a', purpose: 'phase' }]), 1, 0);
     const uniform = stream({ seed: 1, replication: 0, place: 'a', purpose: 'phase' });
     for (let i = 0; i < 500; i++) expect(draws.uniform(0)).toBe(uniform());
   });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { floodSeconds, roughCut } from '../../../packages/sim-core/src/estimates/index.js';
 import { readFlood, showsHere } from '../../../packages/sim-core/src/experiments/index.js';
+import { PreparedLoop } from '../../../packages/sim-core/src/model/index.js';
 import type { ModuleSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 import { floodCard, Study, whenItStops } from '../../../packages/sim-core/src/studies/index.js';
 import { chain, chancyLoop, lift } from './stopLoops.js';
@@ -42,7 +43,10 @@ describe('a flood card', () => {
     });
     const spec = chain([quick], { family: 'exponential', mean: 2 }, 200);
     const reading = { kind: 'flood', fromSeconds: 20, toSeconds: 100, moments: 1 } as const;
-    const waits = Array.from({ length: 1500 }, (_, r) => readFlood(spec, reading, 8, r)[0] ?? NaN);
+    const waits = Array.from(
+      { length: 1500 },
+      (_, r) => readFlood(new PreparedLoop(spec), reading, 8, r)[0] ?? NaN,
+    );
     for (const [share, seconds] of [
       [0.05, 10.851],
       [0.5, 19.337],

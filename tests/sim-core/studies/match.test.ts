@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadScenarioFile, match, type MatchLog, showsHere, Study, withStopRate } from '@lapwright/sim-core';
 import { readLogged, toLoggedShow } from '../../../packages/sim-core/src/experiments/loggedReading.js';
-import { simulate } from '../../../packages/sim-core/src/model/index.js';
+import { PreparedLoop, simulate } from '../../../packages/sim-core/src/model/index.js';
 import type { LoopSpec } from '../../../packages/sim-core/src/model/spec/index.js';
 
 const { spec } = loadScenarioFile('scenarios/village-hall.yaml');
@@ -15,7 +15,11 @@ const COUNTER = [600, END / 3, END / 2, END];
 /** What somebody with a watch would have written down at a show. */
 function logOf(loop: LoopSpec, replication: number): MatchLog {
   const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
-  const show = toLoggedShow(readLogged(loop, reading, 99, replication), loop.modules.length, COUNTER.length);
+  const show = toLoggedShow(
+    readLogged(new PreparedLoop(loop), reading, 99, replication),
+    loop.modules.length,
+    COUNTER.length,
+  );
   return {
     stretches: STRETCHES,
     modules: loop.modules.map(({ id }, m) => {
@@ -31,7 +35,11 @@ function logOf(loop: LoopSpec, replication: number): MatchLog {
 describe('what a log of a show tells', () => {
   it('is what happened in the stretches, and what the counter said', () => {
     const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
-    const told = toLoggedShow(readLogged(spec, reading, 5, 2), spec.modules.length, COUNTER.length);
+    const told = toLoggedShow(
+      readLogged(new PreparedLoop(spec), reading, 5, 2),
+      spec.modules.length,
+      COUNTER.length,
+    );
     const within = (time: number): boolean => STRETCHES.some(({ from, to }) => time >= from && time <= to);
     const stops = spec.modules.map(() => 0);
     const spilled = spec.modules.map(() => 0);
@@ -51,7 +59,11 @@ describe('what a log of a show tells', () => {
     expect(told.modules.map((one) => one.cleared)).toEqual(cleared);
     expect(stops.reduce((sum, count) => sum + count)).toBeGreaterThan(0);
     // From the first reading to the last; what passed before the first is in no reading.
-    const whole = toLoggedShow(readLogged(spec, { ...reading, counterAt: [0, 1000, END] }, 5, 2), 8, 3);
+    const whole = toLoggedShow(
+      readLogged(new PreparedLoop(spec), { ...reading, counterAt: [0, 1000, END] }, 5, 2),
+      8,
+      3,
+    );
     expect(whole.passes.reduce((sum, balls) => sum + balls)).toBe(result.passes);
     expect(told.passes.reduce((sum, balls) => sum + balls)).toBeLessThan(result.passes);
   });
@@ -87,7 +99,11 @@ describe('does the file match the log', () => {
     const out = [{ from: END / 4, to: END / 2 }, STRETCHES[1] ?? { from: 0, to: 0 }];
     const reading = { kind: 'logged', stretches: STRETCHES, counterAt: COUNTER } as const;
     const own = { ...reading, inline: [{ module: m, stretches: inline }] };
-    const told = toLoggedShow(readLogged(spec, own, 5, 2), spec.modules.length, COUNTER.length);
+    const told = toLoggedShow(
+      readLogged(new PreparedLoop(spec), own, 5, 2),
+      spec.modules.length,
+      COUNTER.length,
+    );
     let stops = 0;
     simulate(spec, {
       seed: 5,

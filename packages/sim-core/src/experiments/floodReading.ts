@@ -1,5 +1,4 @@
-import { simulate } from '../model/index.js';
-import type { LoopSpec } from '../model/spec/index.js';
+import { type PreparedLoop, simulate } from '../model/index.js';
 import { stream } from '../random/index.js';
 import { type ImaginedStop, ImaginedStops } from './imaginedStops.js';
 import type { FloodReading } from './reading.js';
@@ -14,22 +13,22 @@ export const NOT_SEEN = -1;
  *   was seen, NaN when the module stood still or was not in the loop at that moment
  */
 export function readFlood(
-  spec: LoopSpec,
+  loop: PreparedLoop,
   reading: FloodReading,
   seed: number,
   replication: number,
 ): readonly number[] {
   const moments = momentsOf(reading, seed, replication);
-  const stops = new ImaginedStops(spec);
+  const stops = new ImaginedStops(loop.spec);
   const found: (ImaginedStop | undefined)[] = [];
   let next = 0;
   const beginUntil = (now: number): void => {
     for (; (moments[next] ?? Infinity) < now; next++) {
-      for (let m = 0; m < spec.modules.length; m++)
+      for (let m = 0; m < loop.modules; m++)
         found.push(stops.runs(m) ? stops.begin(m, moments[next] ?? now) : undefined);
     }
   };
-  simulate(spec, {
+  simulate(loop, {
     seed,
     replication,
     observe: (view) => {

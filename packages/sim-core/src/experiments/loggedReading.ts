@@ -1,4 +1,4 @@
-import { measurePlan, simulate } from '../model/index.js';
+import { type PreparedLoop, simulate } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import type { LoggedReading } from './reading.js';
 
@@ -33,11 +33,12 @@ export function loggedRowLength({ modules }: LoopSpec, { counterAt }: LoggedRead
 
 /** Simulates one show and tells of it what a log tells, as a row of numbers (see `toLoggedShow`). */
 export function readLogged(
-  spec: LoopSpec,
+  loop: PreparedLoop,
   { stretches, counterAt, inline = [] }: LoggedReading,
   seed: number,
   replication: number,
 ): readonly number[] {
+  const { spec, plan } = loop;
   const told = new Float64Array(PER_MODULE * spec.modules.length);
   const tell = (m: number, what: number, amount: number): void => {
     const i = PER_MODULE * m + what;
@@ -47,8 +48,7 @@ export function readLogged(
   const own = new Map(inline.map((one) => [one.module, one.stretches]));
   const isWithin = (some: LoggedReading['stretches'], time: number): boolean =>
     some.some(({ from, to }) => time >= from && time <= to);
-  const plan = measurePlan(spec);
-  const result = simulate(spec, {
+  const result = simulate(loop, {
     seed,
     replication,
     // The counter is read at the moments of the log and at no others.

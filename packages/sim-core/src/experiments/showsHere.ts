@@ -1,3 +1,4 @@
+import { PreparedLoop } from '../model/index.js';
 import { simulateShow } from './studyShow.js';
 import type { ShowSource } from './studyPool.js';
 
@@ -13,7 +14,7 @@ export function showsHere(): ShowSource {
     // Between two shows others get a turn, so that a study can be stopped.
     run: async (task) => {
       await new Promise((resolve) => setImmediate(resolve));
-      return simulateShow(task);
+      return simulateShow(new PreparedLoop(task.spec), task);
     },
     close: () => Promise.resolve(),
   };

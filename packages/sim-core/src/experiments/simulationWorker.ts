@@ -1,4 +1,4 @@
-import { type MeasurePlan, type ReplicationResult, simulate } from '../model/index.js';
+import { type MeasurePlan, PreparedLoop, type ReplicationResult, simulate } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { type Parcel, serve, Unpacked } from '../threads/index.js';
 import { simulateShow } from './studyShow.js';
@@ -19,11 +19,16 @@ export interface ReplicationJob {
 /** A question has several loops at a time on hand: those it compares, or the orders of a round. */
 const MOST_LOOPS = 32;
 
-const jobs = new Unpacked((data) => data as ReplicationJob, 1);
-const loops = new Unpacked((data) => data as LoopSpec, MOST_LOOPS);
+const jobs = new Unpacked((data) => {
+  const { spec, plan, seed } = data as ReplicationJob;
+  return { loop: new PreparedLoop(spec, plan), seed };
+}, 1);
+const loops = new Unpacked((data) => new PreparedLoop(data as LoopSpec), MOST_LOOPS);
 
-serve((task: SimulationTask): ReplicationResult | readonly number[] => {
-  if (task.kind === 'show') return simulateShow({ ...task.show, spec: loops.get(task.loop) });
-  const { spec, plan, seed } = jobs.get(task.job);
-  return simulate(spec, { seed, replication: task.replication, plan });
-});
+serve((task) => simulated(task as SimulationTask));
+
+function simulated(task: SimulationTask): ReplicationResult | readonly number[] {
+  if (task.kind === 'show') return simulateShow(loops.get(task.loop), task.show);
+  const { loop, seed } = jobs.get(task.job);
+  return simulate(loop, { seed, replication: task.replication });
+}

@@ -1,5 +1,4 @@
-import { BranchingShow, measurePlan } from '../model/index.js';
-import type { LoopSpec } from '../model/spec/index.js';
+import { BranchingShow, type PreparedLoop } from '../model/index.js';
 import type { SplitReading } from './reading.js';
 
 /** Instead of the share at which the fullest watched basket stood: it ran over. */
@@ -33,13 +32,13 @@ export const SPLIT_FIGURES = 4;
  * @returns the row of numbers of a start: see {@link toSplitStart}
  */
 export function readSplit(
-  spec: LoopSpec,
+  loop: PreparedLoop,
   { places, levels }: SplitReading,
   seed: number,
   replication: number,
 ): readonly number[] {
-  const options = { seed, replication, plan: measurePlan(spec) };
-  const show = new BranchingShow(spec, places, options);
+  const options = { seed, replication };
+  const show = new BranchingShow(loop, places, options);
   // What the show was when it reached each level: it is gone on with from there again and again.
   const kept: BranchingShow[] = [];
   let chance = 0;
@@ -52,7 +51,7 @@ export function readSplit(
     const from = show.now;
     const next = levels[passed];
     const reached = show.runUntil(next?.share ?? Infinity);
-    shows += (show.now - from) / spec.show.seconds;
+    shows += (show.now - from) / loop.end;
     if (next === undefined || !reached) {
       const { spills } = show;
       if (spills.any) chance += weight;
@@ -61,7 +60,7 @@ export function readSplit(
       peaks.push(spills.any ? RAN_OVER : show.peakShare);
       return;
     }
-    const here = (kept[passed] ??= new BranchingShow(spec, places, options));
+    const here = (kept[passed] ??= new BranchingShow(loop, places, options));
     here.copyFrom(show);
     for (let copy = 0; copy < next.copies; copy++) {
       if (copy > 0) show.copyFrom(here);

@@ -1,5 +1,5 @@
 import { drawParameters } from '../doubt/index.js';
-import { simulate } from '../model/index.js';
+import { PreparedLoop, simulate } from '../model/index.js';
 import { readFlood } from './floodReading.js';
 import { readLogged } from './loggedReading.js';
 import { showValues } from './showValues.js';
@@ -7,28 +7,34 @@ import { readSplit } from './splitReading.js';
 import { readStop } from './stopReading.js';
 import type { StudyTask } from './studyPool.js';
 
-/** Simulates one show and gives what is to be kept of it. */
-export function simulateShow({
-  spec: written,
-  seed,
-  replication,
-  reading,
-  doubt,
-}: StudyTask): readonly number[] {
-  const spec =
+/**
+ * Simulates one show and gives what is to be kept of it.
+ *
+ * @param known the loop of the task, prepared
+ */
+export function simulateShow(
+  known: PreparedLoop,
+  { seed, replication, reading, doubt }: Omit<StudyTask, 'spec'>,
+): readonly number[] {
+  const loop =
     doubt === undefined
-      ? written
-      : drawParameters(written, doubt.counted, { seed, draw: Math.floor(replication / doubt.showsPerDraw) });
+      ? known
+      : new PreparedLoop(
+          drawParameters(known.spec, doubt.counted, {
+            seed,
+            draw: Math.floor(replication / doubt.showsPerDraw),
+          }),
+        );
   switch (reading?.kind) {
     case 'stop':
-      return readStop(spec, reading, seed, replication);
+      return readStop(loop.spec, reading, seed, replication);
     case 'flood':
-      return readFlood(spec, reading, seed, replication);
+      return readFlood(loop, reading, seed, replication);
     case 'logged':
-      return readLogged(spec, reading, seed, replication);
+      return readLogged(loop, reading, seed, replication);
     case 'split':
-      return readSplit(spec, reading, seed, replication);
+      return readSplit(loop, reading, seed, replication);
     default:
-      return showValues(spec, reading, simulate(spec, { seed, replication }));
+      return showValues(loop.spec, reading, simulate(loop, { seed, replication }));
   }
 }

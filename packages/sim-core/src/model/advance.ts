@@ -7,7 +7,8 @@ import { leaveQueue, runAhead } from './runAhead.js';
  * timer of the event, -1 at the end of the show.
  */
 export function advance(s: LoopState): number {
-  const { queue, end, headStart } = s;
+  const { queue, headStart } = s;
+  const { end } = s.loop;
   for (;;) {
     const next = queue.peek();
     if (headStart.leastUntil < Math.min(next, end)) {
@@ -16,12 +17,12 @@ export function advance(s: LoopState): number {
     }
     if (next > end) return -1;
     const timer = happenNext(s);
-    if (timer < s.firstChuteTimer) leaveQueue(s, placeOf(s, timer));
+    if (timer < s.loop.timers.firstChute) leaveQueue(s, placeOf(s, timer));
     return timer;
   }
 }
 
 /** Place at which an event of a mechanism or a run-out happens; -1 for the tray at the end of a chain. */
 function placeOf(s: LoopState, timer: number): number {
-  return timer < s.firstRunOutTimer ? timer : s.placeAfter[timer - s.firstRunOutTimer];
+  return timer < s.loop.timers.firstRunOut ? timer : s.loop.placeAfter[timer - s.loop.timers.firstRunOut];
 }

@@ -11,8 +11,8 @@ import type { LoopState } from './loopState.js';
 export function auditBalls(s: LoopState, putIn: number, replication: number): void {
   let found = onFloor(s) + s.lost + s.left + s.box;
   let onPath = s.chutes.count.reduce((sum, balls) => sum + balls, 0);
-  for (let m = 0; m < s.modules; m++) {
-    const id = s.spec.modules[m].id;
+  for (let m = 0; m < s.loop.modules; m++) {
+    const id = s.loop.spec.modules[m].id;
     if (s.baskets.count[m] > s.capacity[m]) {
       throw new SimulationError(
         `${s.baskets.count[m]} balls in the basket of ${id}, which holds ${s.capacity[m]}`,

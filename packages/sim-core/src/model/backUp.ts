@@ -12,12 +12,12 @@ import { settleStates } from './sampling.js';
 
 /** The place after m, which may back up; in a chain the last place has none. */
 function placeAfter(s: LoopState, m: number): number {
-  return m + 1 < s.modules ? m + 1 : 0;
+  return m + 1 < s.loop.modules ? m + 1 : 0;
 }
 
 /** The place whose run-out leads to m, -1 for the head of a chain. */
 function placeBefore(s: LoopState, m: number): number {
-  return m > 0 ? m - 1 : s.closed ? s.modules - 1 : -1;
+  return m > 0 ? m - 1 : s.loop.closed ? s.loop.modules - 1 : -1;
 }
 
 /** Whether what module m holds fits onto its run-out, or straight into the next basket. */
@@ -26,7 +26,7 @@ function fits(s: LoopState, m: number): boolean {
   if (balls === 0 || s.leverSet[m] === 1) return true;
   const waiting = s.runOuts.count[m];
   const direct = s.direct[m] === 1 && waiting === 0 ? Math.max(0, room(s, placeAfter(s, m))) : 0;
-  return waiting + balls <= s.holds[m] + direct;
+  return waiting + balls <= s.loop.holds[m] + direct;
 }
 
 /** At the end of a cycle: true when module m may release; otherwise it is held up from now on. */
@@ -69,12 +69,12 @@ export function letGo(s: LoopState, m: number): void {
  */
 export function offer(s: LoopState, m: number): void {
   takeWaiting(s, m);
-  if (s.backsUp[m] === 1 && placeBefore(s, m) >= 0) letGo(s, placeBefore(s, m));
+  if (s.loop.backsUp[m] === 1 && placeBefore(s, m) >= 0) letGo(s, placeBefore(s, m));
 }
 
 /** The first part of an {@link offer}: the mechanism behind does not let go yet. */
 export function takeWaiting(s: LoopState, m: number): void {
-  if (s.backsUp[m] === 1 && placeBefore(s, m) >= 0) admit(s, placeBefore(s, m), m);
+  if (s.loop.backsUp[m] === 1 && placeBefore(s, m) >= 0) admit(s, placeBefore(s, m), m);
 }
 
 /** Balls that wait at the end of the run-out of place `from` go into basket m as far as there is room. */
@@ -97,7 +97,7 @@ export function arriveAtEnd(s: LoopState, from: number): void {
   let ball = s.firstTravelling[from];
   for (; ball >= 0 && balls.arrivesAt[ball] <= queue.now; ball = balls.next[ball]) s.waitingAtEnd[from]++;
   s.firstTravelling[from] = ball;
-  if (ball >= 0) queue.schedule(s.firstRunOutTimer + from, balls.arrivesAt[ball], DELIVERY);
+  if (ball >= 0) queue.schedule(s.loop.timers.firstRunOut + from, balls.arrivesAt[ball], DELIVERY);
 }
 
 /** A batch that begins with this ball has been put onto the run-out of module m, whose end may be blocked. */
@@ -108,6 +108,6 @@ export function sendOff(s: LoopState, m: number, ball: number): void {
     arriveAtEnd(s, m);
     admit(s, m, placeAfter(s, m));
   } else {
-    s.queue.schedule(s.firstRunOutTimer + m, s.balls.arrivesAt[ball], DELIVERY);
+    s.queue.schedule(s.loop.timers.firstRunOut + m, s.balls.arrivesAt[ball], DELIVERY);
   }
 }

@@ -35,7 +35,7 @@ export function receive(s: LoopState, m: number, ball: number): void {
   if (level < s.capacity[m]) {
     s.baskets.append(m, ball);
     s.totals.levelRose(m, level + 1);
-  } else if (s.overflowChute[m] >= 0 && room(s, m) <= 0) {
+  } else if (s.loop.overflowChute[m] >= 0 && room(s, m) <= 0) {
     overflow(s, m, ball);
   } else {
     receiveOrSpill(s, m, ball);
@@ -68,9 +68,9 @@ export function tellSpills(s: LoopState, m: number): void {
 
 /** A ball goes down the overflow chute of place m, with the others of the same delivery. */
 function overflow(s: LoopState, m: number, ball: number): void {
-  const chute = s.overflowChute[m];
+  const chute = s.loop.overflowChute[m];
   if (s.overflowArrival < 0) {
-    const arrival = s.after(s.draws.draw(s.chuteDraw[chute]));
+    const arrival = s.after(s.draws.draw(s.loop.chuteDraw[chute]));
     s.overflowArrival = Math.max(arrival, s.lastChuteArrival[chute]);
     s.lastChuteArrival[chute] = s.overflowArrival;
   }
@@ -82,7 +82,7 @@ function overflow(s: LoopState, m: number, ball: number): void {
 export function sendDown(s: LoopState, chute: number, ball: number, arrival: number): void {
   s.balls.arrivesAt[ball] = arrival;
   s.chutes.append(chute, ball);
-  if (s.chutes.count[chute] === 1) s.queue.schedule(s.firstChuteTimer + chute, arrival, DELIVERY);
+  if (s.chutes.count[chute] === 1) s.queue.schedule(s.loop.timers.firstChute + chute, arrival, DELIVERY);
 }
 
 /** A ball leaves the path for the floor. */
@@ -91,10 +91,10 @@ export function fall(s: LoopState, ball: number): void {
   const now = s.queue.now;
   settlePath(s);
   s.onPath--;
-  if (!s.closed) {
+  if (!s.loop.closed) {
     s.totals.pathSeconds += now - balls.placedAt[ball];
     s.totals.pathVisits++;
-    if (s.sweepDraw < 0) {
+    if (s.loop.sweepDraw < 0) {
       s.floorForgotten++;
       balls.leave(ball);
       return;
@@ -103,7 +103,7 @@ export function fall(s: LoopState, ball: number): void {
   balls.broken[ball] = 1;
   balls.placedAt[ball] = now;
   s.floor.append(FALLEN, ball);
-  if (s.topUpBelow > s.onPath) s.tooFew = true;
+  if (s.loop.topUpBelow > s.onPath) s.tooFew = true;
 }
 
 /** A ball comes back from the floor and goes into basket m, which must have room. Settle the level first. */

@@ -1,11 +1,9 @@
 import { advance } from './advance.js';
-import { checkSpec } from './checkSpec.js';
 import { copyState } from './copyState.js';
 import { LoopState } from './loopState.js';
-import { type MeasurePlan, measurePlan } from './measurePlan.js';
+import type { PreparedLoop } from './preparedLoop.js';
 import { redraw } from './redraw.js';
 import { setUp } from './setUp.js';
-import type { LoopSpec } from './spec/index.js';
 
 const HOUR = 3600;
 
@@ -30,19 +28,16 @@ export class BranchingShow {
   private readonly watched: readonly number[];
 
   /**
+   * @param loop the same for shows that are copied to each other
    * @param watched places whose baskets are watched
-   * @param options.plan the same object for shows that are copied to each other
-   * @throws ParameterError when the spec cannot be used
    */
   constructor(
-    spec: LoopSpec,
+    loop: PreparedLoop,
     watched: readonly number[],
-    options: { readonly seed: number; readonly replication: number; readonly plan?: MeasurePlan },
+    { seed, replication }: { readonly seed: number; readonly replication: number },
   ) {
-    const { seed, replication, plan = measurePlan(spec) } = options;
-    checkSpec(spec);
     this.watched = watched;
-    this.state = new LoopState(spec, plan, seed, replication, { inStep: watched, redraws: true });
+    this.state = new LoopState(loop, loop.plan, seed, replication, { inStep: watched, redraws: true });
     setUp(this.state);
   }
 
@@ -67,7 +62,7 @@ export class BranchingShow {
     const { state } = this;
     while (this.peakShare < share) {
       if (advance(state) >= 0) continue;
-      state.queue.now = state.end;
+      state.queue.now = state.loop.end;
       return false;
     }
     return true;
@@ -88,7 +83,7 @@ export class BranchingShow {
   /** What has spilled at the watched baskets up to now. */
   get spills(): WatchedSpills {
     const { watched } = this;
-    const { totals, end } = this.state;
+    const { totals, loop } = this.state;
     let balls = 0;
     for (const m of watched)
       balls += totals.spillsWhileStopped[m] + totals.spillsOnBacklog[m] + totals.spillsOnInflow[m];
@@ -98,7 +93,7 @@ export class BranchingShow {
     return {
       any: balls > 0,
       hoursShare: hours / totals.hours,
-      ballsPerHour: (balls * HOUR) / (end - totals.from),
+      ballsPerHour: (balls * HOUR) / (loop.end - totals.from),
     };
   }
 }

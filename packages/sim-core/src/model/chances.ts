@@ -1,5 +1,17 @@
 import { StreamBank, streamKey } from '../random/index.js';
-import type { DrawSource } from './draws.js';
+import type { DrawSource } from './drawTable.js';
+
+/** The odds in a loop, by number: the same in all its shows. No show changes it. */
+export class ChanceTable {
+  readonly sources: readonly DrawSource[];
+  /** ln(1 - p) of each. */
+  readonly logFail: Float64Array;
+
+  constructor(sources: readonly (DrawSource & { readonly probability: number })[]) {
+    this.sources = sources;
+    this.logFail = Float64Array.from(sources, ({ probability }) => Math.log1p(-probability));
+  }
+}
 
 /**
  * Repeated trials with small or large odds (a ball leaks, a ball is missed), by number.
@@ -17,19 +29,14 @@ export class Chances {
   private readonly gap: Float64Array;
   private readonly logFail: Float64Array;
 
-  constructor(
-    sources: readonly (DrawSource & { readonly probability: number })[],
-    seed: number,
-    replication: number,
-  ) {
-    const n = sources.length;
+  constructor(table: ChanceTable, seed: number, replication: number) {
+    const n = table.sources.length;
     this.bank = new StreamBank(n);
-    this.sources = sources;
+    this.sources = table.sources;
     this.seed = seed;
     this.replication = replication;
     this.gap = new Float64Array(n).fill(Infinity);
-    this.logFail = new Float64Array(n);
-    for (const [i, { probability }] of sources.entries()) this.logFail[i] = Math.log1p(-probability);
+    this.logFail = table.logFail;
     this.open();
   }
 

@@ -28,13 +28,13 @@ export function settleCrew(s: LoopState): void {
 /** A job at a module asks for a minder; sweeping and topping up are at none. */
 export function requestMinder(s: LoopState, kind: number, m = 0): void {
   settleCrew(s);
-  s.jobs.push(kind < 0 ? kind : kind * s.modules + m);
+  s.jobs.push(kind < 0 ? kind : kind * s.loop.modules + m);
   s.crewChanged = true;
 }
 
 /** A job that waits for a minder is not to be done any more; true when it was waiting. */
 export function withdraw(s: LoopState, kind: number, m: number): boolean {
-  const i = s.jobs.indexOf(kind * s.modules + m);
+  const i = s.jobs.indexOf(kind * s.loop.modules + m);
   if (i < 0) return false;
   settleCrew(s);
   s.jobs.splice(i, 1);
@@ -52,7 +52,7 @@ export function freeMinder(s: LoopState, minder: number): void {
 /** The number of minders on duty becomes what the plan says for now; who is busy finishes first. */
 export function changeDuty(s: LoopState): void {
   settleCrew(s);
-  const { duty } = s.spec.crew;
+  const { duty } = s.loop.spec.crew;
   s.minders = duty[s.dutyStep].minders;
   s.log?.({ time: s.queue.now, kind: 'duty', module: -1, what: String(s.minders) });
   s.dutyStep++;
@@ -77,12 +77,12 @@ export function assignJobs(s: LoopState): void {
 
 /** Index of the job to be done next, -1 when a minder is at every place that has one. */
 function nextJob(s: LoopState): number {
-  if (s.spec.crew.rule === 'first_come') return s.jobs.findIndex((job) => isOpen(s, job));
+  if (s.loop.spec.crew.rule === 'first_come') return s.jobs.findIndex((job) => isOpen(s, job));
   let best = -1;
   let bestShare = -1;
   for (const [i, job] of s.jobs.entries()) {
     if (!isOpen(s, job)) continue;
-    const m = job % s.modules;
+    const m = job % s.loop.modules;
     // A place without a basket is full as soon as something waits for it.
     const share = job < 0 ? 0 : s.capacity[m] === 0 ? 1 : s.baskets.count[m] / s.capacity[m];
     if (share > bestShare) {
@@ -95,24 +95,24 @@ function nextJob(s: LoopState): number {
 
 /** False for clearing and swapping where another minder does so. */
 function isOpen(s: LoopState, job: number): boolean {
-  return job < 0 || job >= LEVER_JOB * s.modules || s.workAt[job % s.modules] === 0;
+  return job < 0 || job >= LEVER_JOB * s.loop.modules || s.workAt[job % s.loop.modules] === 0;
 }
 
 /** The minder begins the job. */
 function start(s: LoopState, job: number, minder: number): void {
   if (job === SWEEP_JOB) {
     s.log?.({ time: s.queue.now, kind: 'sets_out', module: -1, minder, what: 'sweep' });
-    s.queue.schedule(s.sweepDoneTimer, s.after(s.draws.draw(s.sweepDraw)), SWEEP);
+    s.queue.schedule(s.loop.timers.sweepDone, s.after(s.draws.draw(s.loop.sweepDraw)), SWEEP);
     return;
   }
   if (job === TOP_UP_JOB) {
     s.log?.({ time: s.queue.now, kind: 'sets_out', module: -1, minder, what: 'top up' });
     s.topUp = TOP_UP_UNDER_WAY;
-    s.queue.schedule(s.topUpTimer, s.after(s.draws.draw(s.topUpDraw)), SWEEP);
+    s.queue.schedule(s.loop.timers.topUp, s.after(s.draws.draw(s.loop.topUpDraw)), SWEEP);
     return;
   }
-  const m = job % s.modules;
-  switch (Math.floor(job / s.modules)) {
+  const m = job % s.loop.modules;
+  switch (Math.floor(job / s.loop.modules)) {
     case CLEAR_JOB:
       return startClearing(s, m, minder);
     case SWAP_JOB:
@@ -122,13 +122,14 @@ function start(s: LoopState, job: number, minder: number): void {
     default:
       s.log?.({ time: s.queue.now, kind: 'sets_out', module: m, minder, what: 'set the lever' });
       s.leverWork[m] = minder;
-      s.queue.schedule(s.leverTimer[m], s.after(s.draws.draw(s.leverDraw[m])), HANDS);
+      s.queue.schedule(s.loop.timers.lever[m], s.after(s.draws.draw(s.loop.leverDraw[m])), HANDS);
   }
 }
 
 /** A minder walks to a stopped module and clears it. */
 export function startClearing(s: LoopState, m: number, minder: number): void {
-  const { queue, draws, stops } = s;
+  const { queue, draws } = s;
+  const { stops } = s.loop;
   const row = s.cause[m];
   s.log?.({ time: queue.now, kind: 'sets_out', module: m, minder, what: 'clear' });
   s.workAt[m] = minder;

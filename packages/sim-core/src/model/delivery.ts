@@ -8,12 +8,12 @@ import { wake } from './mechanism.js';
 export function deliver(s: LoopState, m: number): void {
   const { runOuts, balls, queue } = s;
   const now = queue.now;
-  const last = m + 1 === s.modules;
-  if (last && !s.closed) {
+  const last = m + 1 === s.loop.modules;
+  if (last && !s.loop.closed) {
     while (runOuts.count[m] > 0 && balls.arrivesAt[runOuts.first(m)] <= now) leave(s, runOuts.takeFirst(m));
   } else {
     const to = last ? 0 : m + 1;
-    if (s.backsUp[to] === 1) {
+    if (s.loop.backsUp[to] === 1) {
       arriveAtEnd(s, m);
       return offer(s, to);
     }
@@ -21,7 +21,7 @@ export function deliver(s: LoopState, m: number): void {
     wake(s, to);
   }
   if (runOuts.count[m] > 0)
-    queue.schedule(s.firstRunOutTimer + m, balls.arrivesAt[runOuts.first(m)], DELIVERY);
+    queue.schedule(s.loop.timers.firstRunOut + m, balls.arrivesAt[runOuts.first(m)], DELIVERY);
 }
 
 /** The batch that comes to the end of a run-out now goes into the basket there, as far as there is room. */
@@ -42,12 +42,12 @@ export function surelyFits(s: LoopState, m: number, before: number): boolean {
 /** What arrives at the end of a chute goes into the basket there, or falls. */
 export function deliverChute(s: LoopState, chute: number): void {
   const { chutes, balls, queue } = s;
-  const to = s.chuteTo[chute];
+  const to = s.loop.chuteTo[chute];
   settleLevel(s, to);
   while (chutes.count[chute] > 0 && balls.arrivesAt[chutes.first(chute)] <= queue.now)
     receiveOrSpill(s, to, chutes.takeFirst(chute));
   if (chutes.count[chute] > 0)
-    queue.schedule(s.firstChuteTimer + chute, balls.arrivesAt[chutes.first(chute)], DELIVERY);
+    queue.schedule(s.loop.timers.firstChute + chute, balls.arrivesAt[chutes.first(chute)], DELIVERY);
   if (s.spilledNow > 0) tellSpills(s, to);
   wake(s, to);
 }
@@ -69,7 +69,8 @@ function leave(s: LoopState, ball: number): void {
 
 /** The feed drops its balls into the first basket and is set for the next time. */
 export function feed(s: LoopState): void {
-  const { queue, spec } = s;
+  const { queue } = s;
+  const { spec } = s.loop;
   if (spec.supply.kind !== 'feed') return;
   settleLevel(s, 0);
   settlePath(s);
@@ -80,7 +81,7 @@ export function feed(s: LoopState): void {
     s.totals.entered++;
     receive(s, 0, s.balls.enter(queue.now));
   }
-  queue.schedule(s.feedTimer, s.after(s.draws.draw(s.feedDraw)), DELIVERY);
+  queue.schedule(s.loop.timers.feed, s.after(s.draws.draw(s.loop.feedDraw)), DELIVERY);
   if (s.spilledNow > 0) tellSpills(s, 0);
   wake(s, 0);
 }

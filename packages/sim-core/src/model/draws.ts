@@ -1,27 +1,16 @@
-import {
-  buildDistribution,
-  type Distribution,
-  type DistributionSpec,
-  lognormalParameters,
-} from '../distributions/index.js';
+import type { Distribution } from '../distributions/index.js';
 import { normalQuantile } from '../numerics/index.js';
 import { StreamBank, streamKey } from '../random/index.js';
+import {
+  type DrawSource,
+  type DrawTable,
+  EXPONENTIAL,
+  LARGEST_BATCH,
+  LOGNORMAL,
+  PLAIN,
+  UNIFORM,
+} from './drawTable.js';
 import { onTick } from './tick.js';
-
-const PLAIN = 0; // a uniform number as it is
-const UNIFORM = 1;
-const EXPONENTIAL = 2;
-const LOGNORMAL = 3;
-const OTHER = 4;
-
-/** Most values drawn from one stream ahead of their use. */
-const LARGEST_BATCH = 64;
-
-/** What a draw is for; with seed and replication it names the stream. */
-export interface DrawSource {
-  readonly place: string | null;
-  readonly purpose: string;
-}
 
 /**
  * All random draws of one replication, by number: each a stream of its own with the distribution drawn from it.
@@ -42,7 +31,7 @@ export class Draws {
   private readonly kind: Int8Array;
   private readonly a: Float64Array;
   private readonly b: Float64Array;
-  private readonly others: (Distribution | undefined)[];
+  private readonly others: readonly (Distribution | undefined)[];
   /** Values drawn ahead, each stream from place `first` on; those from `at` to before `filled` are still to be used. */
   readonly values: Float64Array;
   private readonly first: Int32Array;
@@ -51,32 +40,20 @@ export class Draws {
   private readonly step: Uint8Array;
   private readonly filled: Int32Array;
 
-  constructor(
-    sources: readonly (DrawSource & { readonly distribution?: DistributionSpec })[],
-    seed: number,
-    replication: number,
-  ) {
-    const n = sources.length;
-    this.bank = new StreamBank(n);
-    this.sources = sources;
+  constructor(table: DrawTable, seed: number, replication: number) {
+    this.bank = new StreamBank(table.sources.length);
+    this.sources = table.sources;
     this.seed = seed;
     this.replication = replication;
-    this.kind = new Int8Array(n).fill(PLAIN);
-    this.a = new Float64Array(n);
-    this.b = new Float64Array(n);
-    this.others = new Array<Distribution | undefined>(n).fill(undefined);
-    this.first = new Int32Array(n);
-    let places = 0;
-    for (const [i, { distribution }] of sources.entries()) {
-      this.first[i] = places;
-      places += distribution?.family === 'constant' ? 1 : LARGEST_BATCH;
-    }
-    this.values = new Float64Array(places);
-    this.at = this.first.slice();
-    this.filled = this.first.slice();
-    this.step = new Uint8Array(n).fill(1);
-    for (const [i, { distribution }] of sources.entries())
-      if (distribution !== undefined) this.describe(i, distribution);
+    this.kind = table.kind;
+    this.a = table.a;
+    this.b = table.b;
+    this.others = table.others;
+    this.first = table.first;
+    this.step = table.step;
+    this.values = table.values.slice();
+    this.at = table.first.slice();
+    this.filled = table.filled.slice();
     this.open();
   }
 
@@ -160,34 +137,5 @@ export class Draws {
       }
     }
     for (let k = from; k < to; k++) values[k] = onTick(values[k]);
-  }
-
-  private describe(i: number, spec: DistributionSpec): void {
-    switch (spec.family) {
-      case 'constant':
-        this.values[this.first[i]] = onTick(spec.value);
-        this.filled[i]++;
-        this.step[i] = 0;
-        break;
-      case 'uniform':
-        this.kind[i] = UNIFORM;
-        this.a[i] = spec.min;
-        this.b[i] = spec.max - spec.min;
-        break;
-      case 'exponential':
-        this.kind[i] = EXPONENTIAL;
-        this.a[i] = spec.mean;
-        break;
-      case 'lognormal': {
-        const { mu, sigma } = lognormalParameters(spec);
-        this.kind[i] = LOGNORMAL;
-        this.a[i] = mu;
-        this.b[i] = sigma;
-        break;
-      }
-      default:
-        this.kind[i] = OTHER;
-        this.others[i] = buildDistribution(spec);
-    }
   }
 }

@@ -7,18 +7,18 @@ import { fallIn } from './runAhead.js';
 /** From now on it is known that place m is stopped. */
 export function knowStopped(s: LoopState, m: number): void {
   s.known[m] = 1;
-  for (const watcher of s.watchers[m]) consider(s, watcher);
+  for (const watcher of s.loop.watchers[m]) consider(s, watcher);
 }
 
 /** Place m runs again. */
 export function knowRunning(s: LoopState, m: number): void {
   s.known[m] = 0;
-  for (const watcher of s.watchers[m]) consider(s, watcher);
+  for (const watcher of s.loop.watchers[m]) consider(s, watcher);
 }
 
 /** Whether the lever of module m should send balls back. */
 function shouldBeSet(s: LoopState, m: number): boolean {
-  return s.spec.modules[m].lever?.watches.some((watched) => s.known[watched] === 1) ?? false;
+  return s.loop.spec.modules[m].lever?.watches.some((watched) => s.known[watched] === 1) ?? false;
 }
 
 /** Asks for a minder when the lever of module m stands as it should not; calls one off who is not needed. */
@@ -26,7 +26,7 @@ function consider(s: LoopState, m: number): void {
   if (s.inPlace[m] !== m) return;
   if (shouldBeSet(s, m) === (s.leverSet[m] === 1)) {
     withdraw(s, LEVER_JOB, m);
-  } else if (s.leverDraw[m] < 0) {
+  } else if (s.loop.leverDraw[m] < 0) {
     setLever(s, m);
   } else if (s.leverWork[m] === 0 && !isAsked(s, LEVER_JOB, m)) {
     requestMinder(s, LEVER_JOB, m);
@@ -60,12 +60,12 @@ function setLever(s: LoopState, m: number, minder?: number): boolean {
 
 /** Module m is out of the loop, and its lever with it. */
 export function forgetLever(s: LoopState, m: number): void {
-  if (s.leverChute[m] < 0) return;
+  if (s.loop.leverChute[m] < 0) return;
   s.leverSet[m] = 0;
   withdraw(s, LEVER_JOB, m);
 }
 
 /** Module m is back with its lever set to forward. */
 export function recallLever(s: LoopState, m: number): void {
-  if (s.leverChute[m] >= 0) consider(s, m);
+  if (s.loop.leverChute[m] >= 0) consider(s, m);
 }

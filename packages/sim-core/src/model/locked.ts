@@ -6,7 +6,7 @@ import { HELD_UP, type LoopState, WAITING } from './loopState.js';
  */
 export function checkLock(s: LoopState): void {
   if (s.locked !== null || s.heldUpModules === 0) return;
-  for (let m = 0; m < s.modules; m++) {
+  for (let m = 0; m < s.loop.modules; m++) {
     if (s.stopped[m] === 1 || (s.phase[m] !== WAITING && s.phase[m] !== HELD_UP)) return;
     if (s.runOuts.count[m] > s.waitingAtEnd[m]) return;
   }
@@ -17,6 +17,6 @@ export function checkLock(s: LoopState): void {
     time: s.queue.now,
     kind: 'locked',
     module: -1,
-    what: Array.from(heldUp, (m) => s.spec.modules[m].id).join(', '),
+    what: Array.from(heldUp, (m) => s.loop.spec.modules[m].id).join(', '),
   });
 }

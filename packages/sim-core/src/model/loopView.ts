@@ -55,7 +55,7 @@ export interface LoopView {
 export function viewOf(s: LoopState): LoopView & { module: number } {
   return {
     module: -1,
-    modules: s.modules,
+    modules: s.loop.modules,
     get now() {
       return s.queue.now;
     },
@@ -71,20 +71,20 @@ export function viewOf(s: LoopState): LoopView & { module: number } {
       return lists.toArray(m);
     },
     doing: (m) => doingAt(s, m),
-    inPlace: (m) => s.equipment.ids[s.inPlace[m]],
+    inPlace: (m) => s.loop.equipment.ids[s.inPlace[m]],
     leverSet: (m) => s.leverSet[m] === 1,
     onChutes: (m) =>
-      [s.overflowChute[m], s.leverChute[m]].reduce(
+      [s.loop.overflowChute[m], s.loop.leverChute[m]].reduce(
         (sum, chute) => sum + (chute < 0 ? 0 : s.chutes.count[chute]),
         0,
       ),
-    nextArrival: (m) => s.queue.timeOf(s.firstRunOutTimer + m),
+    nextArrival: (m) => s.queue.timeOf(s.loop.timers.firstRunOut + m),
     get box() {
       return s.box;
     },
     minderAt: (k) => {
       const job = s.minderJob[k];
-      return job === undefined || job < 0 ? job : job % s.modules;
+      return job === undefined || job < 0 ? job : job % s.loop.modules;
     },
     get floor() {
       return onFloor(s);

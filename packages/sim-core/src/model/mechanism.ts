@@ -12,7 +12,7 @@ export function endCycle(s: LoopState, m: number): void {
   if (s.phase[m] === CYCLING) {
     if (s.watch[m] > 0) countRunning(s, m, s.cycleLeft[m]);
     if (s.held.count[m] > 0) {
-      if (s.backedUp[m] === 1) {
+      if (s.loop.backedUp[m] === 1) {
         if (!mayLetGo(s, m)) return;
         // Its release may make its way back here through the mechanisms it sets going.
         s.phase[m] = BETWEEN;
@@ -72,7 +72,7 @@ export function startCycle(s: LoopState, m: number): void {
   s.cycleLeft[m] = seconds;
   drawStrikes(s, m, picked, level, seconds);
   runCycle(s, m);
-  if (picked > 0 && s.backsUp[m] === 1) offer(s, m);
+  if (picked > 0 && s.loop.backsUp[m] === 1) offer(s, m);
 }
 
 /** Moves the caught among `picked` balls from the basket into the mechanism. */

@@ -9,5 +9,5 @@ export function askForMinder(s: LoopState, m: number): void {
 
 /** True while such a job waits for a minder. */
 export function isAsked(s: LoopState, kind: number, m: number): boolean {
-  return s.jobs.includes(kind * s.modules + m);
+  return s.jobs.includes(kind * s.loop.modules + m);
 }

@@ -10,7 +10,7 @@ const MOST_AT_ONCE = 65_536;
 
 /** True while nothing out of the ordinary is to be expected at place m, which runs ahead. */
 export function isOrdinary(s: LoopState, m: number): boolean {
-  return s.mixed[m] === 0 && s.crowdWatch[m] === 0 && s.phase[m] !== STARTING && s.modules > 1;
+  return s.mixed[m] === 0 && s.crowdWatch[m] === 0 && s.phase[m] !== STARTING && s.loop.modules > 1;
 }
 
 /**
@@ -32,7 +32,7 @@ export function runOrdinary(s: LoopState, m: number, before: number, limit: numb
   const travelDraw = s.travelDraw[m];
   const leak = s.leakChance[m];
   const miss = s.missChance[m];
-  const counted = m === s.counter;
+  const counted = m === s.loop.counter;
   const hasCauses = s.endRow[m] > s.firstRow[m];
 
   // The run-out before, the basket, the mechanism, the run-out behind: lists of balls.
@@ -116,8 +116,9 @@ export function runOrdinary(s: LoopState, m: number, before: number, limit: numb
         }
         if (outCount === 0) {
           runOuts.head[m] = heldHead;
-          const after = s.placeAfter[m];
-          if (after < 0 || s.ahead[after] === 0) s.queue.schedule(s.firstRunOutTimer + m, there, DELIVERY);
+          const after = s.loop.placeAfter[m];
+          if (after < 0 || s.ahead[after] === 0)
+            s.queue.schedule(s.loop.timers.firstRunOut + m, there, DELIVERY);
         } else {
           next[outTail] = heldHead;
         }

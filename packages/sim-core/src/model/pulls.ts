@@ -15,13 +15,13 @@ import { onTick } from './tick.js';
 
 /** A stop begins at place m: if the module has a limit on its length, that begins to run. */
 export function watchLength(s: LoopState, m: number): void {
-  const limit = s.inPlace[m] === m ? s.spec.modules[m].pull?.outlastsSeconds : undefined;
-  if (limit !== undefined) s.queue.schedule(s.outlastsTimer[m], s.after(limit), HANDS);
+  const limit = s.inPlace[m] === m ? s.loop.spec.modules[m].pull?.outlastsSeconds : undefined;
+  if (limit !== undefined) s.queue.schedule(s.loop.timers.outlasts[m], s.after(limit), HANDS);
 }
 
 /** A stop begins at place m: if it is one too many of the module's own, the module is to be pulled. */
 export function noteStop(s: LoopState, m: number): void {
-  const rule = s.inPlace[m] === m ? s.spec.modules[m].pull?.stops : undefined;
+  const rule = s.inPlace[m] === m ? s.loop.spec.modules[m].pull?.stops : undefined;
   if (rule === undefined) return;
   const { now } = s.queue;
   const last = s.lastStops[m];
@@ -41,8 +41,8 @@ export function wantOut(s: LoopState, m: number): void {
   }
   if (s.known[m] === 0) return;
   const minder = s.workAt[m];
-  const clearing = s.jobs.indexOf(CLEAR_JOB * s.modules + m);
-  if (clearing >= 0) s.jobs[clearing] = SWAP_JOB * s.modules + m;
+  const clearing = s.jobs.indexOf(CLEAR_JOB * s.loop.modules + m);
+  if (clearing >= 0) s.jobs[clearing] = SWAP_JOB * s.loop.modules + m;
   else if (minder > 0) {
     const incoming = replacement(s, m);
     if (incoming < 0) s.wantedOut[m] = 0;
@@ -71,16 +71,16 @@ export function beginPutBack(s: LoopState, m: number, minder: number): void {
 
 /** Number of what would go in for module m now, -1 for nothing. */
 function replacement(s: LoopState, m: number): number {
-  const rule = s.spec.modules[m].pull;
+  const rule = s.loop.spec.modules[m].pull;
   const spare = rule?.spares.find((k) => s.spareTaken[k] === 0);
-  if (spare !== undefined) return s.modules + spare;
-  return rule?.chute ? s.equipment.firstChute + m : -1;
+  if (spare !== undefined) return s.loop.modules + spare;
+  return rule?.chute ? s.loop.equipment.firstChute + m : -1;
 }
 
 /** The minder begins to take out what stands at place m. */
 function beginSwap(s: LoopState, m: number, incoming: number, minder: number): void {
-  const spare = incoming - s.modules;
-  if (spare >= 0 && spare < s.equipment.spares) s.spareTaken[spare] = 1;
+  const spare = incoming - s.loop.modules;
+  if (spare >= 0 && spare < s.loop.equipment.spares) s.spareTaken[spare] = 1;
   withdraw(s, CLEAR_JOB, m);
   withdraw(s, SWAP_JOB, m);
   if (s.stopped[m] === 0) {
@@ -90,16 +90,16 @@ function beginSwap(s: LoopState, m: number, incoming: number, minder: number): v
   }
   s.goesIn[m] = incoming;
   s.workAt[m] = minder;
-  s.minderJob[minder] = (incoming === m ? BACK_JOB : SWAP_JOB) * s.modules + m;
+  s.minderJob[minder] = (incoming === m ? BACK_JOB : SWAP_JOB) * s.loop.modules + m;
   s.log?.({
     time: s.queue.now,
     kind: 'sets_out',
     module: m,
     minder,
-    what: incoming === m ? 'put it back' : `swap it for ${s.equipment.ids[incoming]}`,
+    what: incoming === m ? 'put it back' : `swap it for ${s.loop.equipment.ids[incoming]}`,
   });
-  if (s.outlastsTimer[m] >= 0) s.queue.cancel(s.outlastsTimer[m]);
-  s.queue.schedule(m, s.after(s.draws.draw(s.swapDraw[m])), HANDS);
+  if (s.loop.timers.outlasts[m] >= 0) s.queue.cancel(s.loop.timers.outlasts[m]);
+  s.queue.schedule(m, s.after(s.draws.draw(s.loop.swapDraw[m])), HANDS);
   knowStopped(s, m);
 }
 
@@ -117,8 +117,8 @@ export function swapDone(s: LoopState, m: number): void {
   forgetStrikes(s, m);
   s.totals.handOver(m, outgoing, now - Math.max(s.inPlaceFrom[m], s.totals.from));
   install(s, m, incoming);
-  const spare = outgoing - s.modules;
-  if (spare >= 0 && spare < s.equipment.spares) s.spareTaken[spare] = 0;
+  const spare = outgoing - s.loop.modules;
+  if (spare >= 0 && spare < s.loop.equipment.spares) s.spareTaken[spare] = 0;
   settleStates(s);
   if (incoming === m) comeBack(s, m);
   else goOut(s, m);
@@ -128,7 +128,7 @@ export function swapDone(s: LoopState, m: number): void {
     module: m,
     minder,
     seconds: stoodStill,
-    what: s.equipment.ids[incoming === m ? outgoing : incoming],
+    what: s.loop.equipment.ids[incoming === m ? outgoing : incoming],
   });
   moveBalls(s, m);
   s.backlog[m] = 2 * s.baskets.count[m] > s.capacity[m] ? 1 : 0;
@@ -155,11 +155,11 @@ function goOut(s: LoopState, m: number): void {
   s.pulledFrom[m] = now;
   s.totals.pulls[m]++;
   forgetLever(s, m);
-  if (s.mendDraw[m] < 0) return;
-  const { show } = s.spec;
+  if (s.loop.mendDraw[m] < 0) return;
+  const { show } = s.loop.spec;
   const out = clockSecondsAt(show, now, { end: true });
-  const ready = onTick(publicSeconds(show, out + s.draws.draw(s.mendDraw[m])));
-  if (ready < Infinity) s.queue.schedule(s.mendedTimer[m], ready, HANDS);
+  const ready = onTick(publicSeconds(show, out + s.draws.draw(s.loop.mendDraw[m])));
+  if (ready < Infinity) s.queue.schedule(s.loop.timers.mended[m], ready, HANDS);
 }
 
 /** Module m is in the loop again. */
@@ -176,7 +176,7 @@ export function mended(s: LoopState, m: number): void {
 
 /** The parameters of what comes in become those of the place. */
 function install(s: LoopState, m: number, number: number): void {
-  const { equipment: gear, stops } = s;
+  const { equipment: gear, stops } = s.loop;
   s.inPlace[m] = number;
   s.inPlaceFrom[m] = s.queue.now;
   s.batch[m] = gear.batch[number];
@@ -194,7 +194,7 @@ function install(s: LoopState, m: number, number: number): void {
   s.firstRow[m] = rows ? stops.first[number] : 0;
   s.endRow[m] = rows ? stops.first[number + 1] : 0;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
-    if (s.clockTimer[row] >= 0) s.queue.setPosition(s.clockTimer[row], m + 1);
+    if (s.loop.timers.clock[row] >= 0) s.queue.setPosition(s.loop.timers.clock[row], m + 1);
   }
   s.phase[m] = CYCLING;
 }
@@ -206,7 +206,7 @@ function moveBalls(s: LoopState, m: number): void {
   const balls: number[] = [];
   while (held.count[m] > 0) balls.push(held.takeFirst(m));
   while (baskets.count[m] > 0) balls.push(baskets.takeFirst(m));
-  s.capacity[m] = s.equipment.capacity[s.inPlace[m]];
+  s.capacity[m] = s.loop.equipment.capacity[s.inPlace[m]];
   // For the spills that may follow the place still counts as stopped.
   s.stopped[m] = 1;
   for (const ball of balls) {

@@ -15,13 +15,14 @@ const MOST_TRIES = 10_000;
 
 /** Draws anew what cannot be seen yet of stops that last and stops to come. */
 export function redraw(s: LoopState): void {
-  for (let m = 0; m < s.modules; m++) if (s.stopped[m] === 1) redrawClearing(s, m);
+  for (let m = 0; m < s.loop.modules; m++) if (s.stopped[m] === 1) redrawClearing(s, m);
   redrawStrikes(s);
 }
 
 /** The stop at place m ends at a moment drawn again, given that it is not over now. */
 function redrawClearing(s: LoopState, m: number): void {
-  const { queue, stops, draws } = s;
+  const { queue, draws } = s;
+  const { stops } = s.loop;
   if (queue.classOf(m) !== CLEARED) return;
   const row = s.cause[m];
   const itself = stops.itself[row];
@@ -36,30 +37,32 @@ function redrawClearing(s: LoopState, m: number): void {
 
 /** Hazard budgets and exponential clocks forget how much of them is used up. */
 function redrawStrikes(s: LoopState): void {
-  const { stops, draws, queue } = s;
+  const { draws, queue } = s;
+  const { stops } = s.loop;
   for (let row = 0; row < stops.kind.length; row++) {
     const kind = stops.kind[row];
     if (kind === PLANNED) continue;
     if (kind !== RUNNING && kind !== CLOCK) {
-      stops.budget[row] = -Math.log(draws.uniform(stops.trigger[row]));
+      s.budget[row] = -Math.log(draws.uniform(stops.trigger[row]));
     } else if (kind === CLOCK && draws.isMemoryless(stops.trigger[row])) {
-      stops.strikeIn[row] = draws.draw(stops.trigger[row]);
-      if (queue.timeOf(s.clockTimer[row]) < Infinity)
-        queue.schedule(s.clockTimer[row], s.after(stops.strikeIn[row]), STOP);
+      s.strikeIn[row] = draws.draw(stops.trigger[row]);
+      if (queue.timeOf(s.loop.timers.clock[row]) < Infinity)
+        queue.schedule(s.loop.timers.clock[row], s.after(s.strikeIn[row]), STOP);
     }
   }
-  for (let m = 0; m < s.modules; m++) redrawRunning(s, m);
+  for (let m = 0; m < s.loop.modules; m++) redrawRunning(s, m);
 }
 
 /** Running clocks at place m: of a cycle under way it is known whether one strikes in it. */
 function redrawRunning(s: LoopState, m: number): void {
-  const { stops, draws, queue } = s;
+  const { draws, queue } = s;
+  const { stops } = s.loop;
   const cycling = s.phase[m] === CYCLING && s.stopped[m] === 0;
   if (cycling && s.ahead[m] === 0 && queue.classOf(m) === STOP) return;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     // How far a clock that runs faster at times comes in this cycle depends on what comes into the basket.
     const plain = stops.kind[row] === RUNNING && stops.crowdedTimes[row] === 1;
     if (!plain || !draws.isMemoryless(stops.trigger[row])) continue;
-    stops.strikeIn[row] = (cycling ? s.cycleLeft[m] : 0) + draws.draw(stops.trigger[row]);
+    s.strikeIn[row] = (cycling ? s.cycleLeft[m] : 0) + draws.draw(stops.trigger[row]);
   }
 }

@@ -101,9 +101,10 @@ export interface ReplicationResult {
 /** Closes the books of a replication that has reached its end. */
 export function replicationResult(s: LoopState, replication: number, events: number): ReplicationResult {
   settleAll(s);
-  const { totals, modules: n, series } = s;
+  const { totals, series } = s;
+  const { modules: n } = s.loop;
   const { laps } = totals;
-  const measured = s.end - totals.from;
+  const measured = s.loop.end - totals.from;
   for (let m = 0; m < n; m++) closePlace(s, m);
   const [cycles, emptyCycles, waiting, heldUp, stops, stopped] = totals.own;
   const inLoop = totals.inLoopSeconds;
@@ -140,14 +141,16 @@ export function replicationResult(s: LoopState, replication: number, events: num
     locked: s.locked,
     movingShare: totals.movingMinutes / totals.minutes,
     spares: {
-      inUseShare: inLoop.slice(n, s.equipment.firstChute).map((seconds) => seconds / measured),
-      stops: stops.slice(n, s.equipment.firstChute),
-      stoppedShare: stopped.slice(n, s.equipment.firstChute).map((seconds) => seconds / measured),
+      inUseShare: inLoop.slice(n, s.loop.equipment.firstChute).map((seconds) => seconds / measured),
+      stops: stops.slice(n, s.loop.equipment.firstChute),
+      stoppedShare: stopped.slice(n, s.loop.equipment.firstChute).map((seconds) => seconds / measured),
     },
     modules: {
       handedOn: totals.handedOn,
       starvedShare: column((m) =>
-        s.equipment.startAt[m] === 0 ? emptyCycles[m] / cycles[m] : waiting[m] / (inLoop[m] - stopped[m]),
+        s.loop.equipment.startAt[m] === 0
+          ? emptyCycles[m] / cycles[m]
+          : waiting[m] / (inLoop[m] - stopped[m]),
       ),
       stoppedShare: column((m) => stopped[m] / measured),
       heldUpShare: column((m) => heldUp[m] / measured),
@@ -187,10 +190,10 @@ export function replicationResult(s: LoopState, replication: number, events: num
 /** Books what has been going on at place m up to the end, as that of what stands there. */
 function closePlace(s: LoopState, m: number): void {
   const { totals } = s;
-  if (s.stopped[m] === 1) totals.stoppedSeconds[m] += s.end - Math.max(s.stoppedFrom[m], totals.from);
+  if (s.stopped[m] === 1) totals.stoppedSeconds[m] += s.loop.end - Math.max(s.stoppedFrom[m], totals.from);
   else if (s.phase[m] === WAITING) settleWaiting(s, m);
   else if (s.phase[m] === HELD_UP) settleHeldUp(s, m);
-  totals.handOver(m, s.inPlace[m], s.end - Math.max(s.inPlaceFrom[m], totals.from));
+  totals.handOver(m, s.inPlace[m], s.loop.end - Math.max(s.inPlaceFrom[m], totals.from));
 }
 
 /**
@@ -201,15 +204,15 @@ function closePlace(s: LoopState, m: number): void {
  */
 function littleResidual(s: LoopState, onPath: number, measured: number): number {
   const { totals } = s;
-  const finished = s.closed ? totals.passes : totals.pathVisits;
+  const finished = s.loop.closed ? totals.passes : totals.pathVisits;
   return (onPath - (finished / measured) * (totals.pathSeconds / totals.pathVisits)) / onPath;
 }
 
 /** How long the stops that need the crew and are still open have lasted. */
 function openStops(s: LoopState): number[] {
   const lasted: number[] = [];
-  for (let m = 0; m < s.modules; m++) {
-    if (s.stopped[m] === 1 && needsCrew(s, m)) lasted.push(s.end - s.stoppedFrom[m]);
+  for (let m = 0; m < s.loop.modules; m++) {
+    if (s.stopped[m] === 1 && needsCrew(s, m)) lasted.push(s.loop.end - s.stoppedFrom[m]);
   }
   return lasted;
 }

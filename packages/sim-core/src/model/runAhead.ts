@@ -33,13 +33,13 @@ export function runAhead(s: LoopState, next: number): void {
   // Before this moment nothing new happens anywhere.
   const floor = Math.max(now, Math.min(next, headStart.leastUntil));
   // Here everybody is looked at, or the books change.
-  const stop = Math.min(queue.timeOf(s.sampleTimer), queue.timeOf(s.warmUpTimer), s.end);
+  const stop = Math.min(queue.timeOf(s.loop.timers.sample), queue.timeOf(s.loop.timers.warmUp), s.loop.end);
   let least = Infinity;
-  for (let m = 0; m < s.modules; m++) {
+  for (let m = 0; m < s.loop.modules; m++) {
     if (s.ahead[m] === 0) continue;
     // Who is well past the next event can wait, and then goes further at one go: a few events are not worth coming for.
     if (until[m] < next + near) {
-      const before = m > 0 ? m - 1 : s.modules - 1;
+      const before = m > 0 ? m - 1 : s.loop.modules - 1;
       const arrival = nextRelease(s, before, floor) + shortestWay[before];
       const limit = Math.min(stop, arrival, nextHands(s, m, floor));
       if (limit > until[m]) {
@@ -60,7 +60,7 @@ function nextRelease(s: LoopState, m: number, floor: number): number {
   const from = s.ahead[m] === 1 && until[m] > floor ? until[m] : floor;
   // In step it may be pulled, or reached into, and then let go at any moment; ahead, only after a clock has struck.
   const inOneCycle =
-    s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.spec.modules[m].pull === undefined;
+    s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.loop.spec.modules[m].pull === undefined;
   if (!inOneCycle || (s.stopped[m] === 1 && s.headStart.redraws)) return from;
   const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
   return due < Infinity && due > from ? due : from;
@@ -70,16 +70,16 @@ function nextRelease(s: LoopState, m: number, floor: number): number {
 function nextHands(s: LoopState, m: number, floor: number): number {
   const { queue, headStart } = s;
   let soonest = Infinity;
-  if (s.sweepInto === m) {
+  if (s.loop.sweepInto === m) {
     // A sweep that needs no minder is done when it is due.
     const { shortestSweep } = headStart;
-    if (shortestSweep === 0) soonest = queue.timeOf(s.sweepTimer);
-    else soonest = Math.min(queue.timeOf(s.sweepDoneTimer), floor + shortestSweep);
+    if (shortestSweep === 0) soonest = queue.timeOf(s.loop.timers.sweep);
+    else soonest = Math.min(queue.timeOf(s.loop.timers.sweepDone), floor + shortestSweep);
   }
-  if (s.topUpInto === m)
-    soonest = Math.min(soonest, queue.timeOf(s.topUpTimer), floor + headStart.shortestTopUp);
-  if (s.leverTimer[m] >= 0)
-    soonest = Math.min(soonest, queue.timeOf(s.leverTimer[m]), floor + headStart.shortestLever[m]);
+  if (s.loop.topUpInto === m)
+    soonest = Math.min(soonest, queue.timeOf(s.loop.timers.topUp), floor + headStart.shortestTopUp);
+  if (s.loop.timers.lever[m] >= 0)
+    soonest = Math.min(soonest, queue.timeOf(s.loop.timers.lever[m]), floor + headStart.shortestLever[m]);
   return soonest;
 }
 
@@ -122,12 +122,12 @@ function runPlace(s: LoopState, m: number, before: number, limit: number): void 
 /** Place m does not run ahead any more: what is to happen at it next goes into the queue. */
 export function fallIn(s: LoopState, m: number): void {
   const { queue, runOuts } = s;
-  const before = m > 0 ? m - 1 : s.modules - 1;
+  const before = m > 0 ? m - 1 : s.loop.modules - 1;
   s.ahead[m] = 0;
   s.headStart.until[m] = -Infinity;
   if (s.cycleEnd[m] < Infinity) queue.schedule(m, s.cycleEnd[m], CYCLE_END);
   if (runOuts.count[before] > 0)
-    queue.schedule(s.firstRunOutTimer + before, s.balls.arrivesAt[runOuts.first(before)], DELIVERY);
+    queue.schedule(s.loop.timers.firstRunOut + before, s.balls.arrivesAt[runOuts.first(before)], DELIVERY);
 }
 
 /** After an event at place m: takes it out of the queue, to run ahead, if nothing at it can concern others soon. */
@@ -135,15 +135,15 @@ export function leaveQueue(s: LoopState, m: number): void {
   const { queue, headStart } = s;
   if (headStart.may[m] === 0 || s.ahead[m] === 1 || s.stopped[m] === 1) return;
   if (s.inPlace[m] !== m || s.wantedOut[m] === 1 || s.leverSet[m] === 1) return;
-  if (s.leverChute[m] >= 0 && s.chutes.count[s.leverChute[m]] > 0) return;
+  if (s.loop.leverChute[m] >= 0 && s.chutes.count[s.loop.leverChute[m]] > 0) return;
   const due = queue.timeOf(m);
   if (due < Infinity ? queue.classOf(m) !== CYCLE_END : s.phase[m] !== WAITING) return;
-  const before = m > 0 ? m - 1 : s.modules - 1;
+  const before = m > 0 ? m - 1 : s.loop.modules - 1;
   // Some room to spare: a place should not leave the queue only to fall in again.
   if (s.baskets.count[m] + s.runOuts.count[before] > ROOM_TO_LEAVE * s.capacity[m]) return;
   s.ahead[m] = 1;
   s.cycleEnd[m] = due;
   headStart.leastUntil = -Infinity;
   queue.cancel(m);
-  queue.cancel(s.firstRunOutTimer + before);
+  queue.cancel(s.loop.timers.firstRunOut + before);
 }

@@ -13,7 +13,7 @@ export function release(s: LoopState, m: number): void {
   let arrival = s.after(s.draws.draw(s.travelDraw[m]));
   if (arrival < s.lastArrival[m]) arrival = s.lastArrival[m];
   const leak = s.leakChance[m];
-  const counted = m === s.counter;
+  const counted = m === s.loop.counter;
   const before = runOuts.count[m];
   let first = -1;
   const leaksBefore = s.totals.leaks[m];
@@ -34,9 +34,9 @@ export function release(s: LoopState, m: number): void {
     s.log({ time: queue.now, kind: 'leaks', module: m, balls: s.totals.leaks[m] - leaksBefore });
   if (runOuts.count[m] === before) return;
   s.lastArrival[m] = arrival;
-  if (s.backedUp[m] === 1) sendOff(s, m, first);
-  else if (before === 0 && !isAhead(s, s.placeAfter[m]))
-    queue.schedule(s.firstRunOutTimer + m, arrival, DELIVERY);
+  if (s.loop.backedUp[m] === 1) sendOff(s, m, first);
+  else if (before === 0 && !isAhead(s, s.loop.placeAfter[m]))
+    queue.schedule(s.loop.timers.firstRunOut + m, arrival, DELIVERY);
 }
 
 /** What comes to a place that runs ahead needs no timer; the tray never does. */
@@ -47,8 +47,8 @@ function isAhead(s: LoopState, m: number): boolean {
 /** What module m holds goes down the chute of its lever, back into its own basket. */
 function recirculate(s: LoopState, m: number): void {
   const { held } = s;
-  const chute = s.leverChute[m];
-  const arrival = Math.max(s.after(s.draws.draw(s.chuteDraw[chute])), s.lastChuteArrival[chute]);
+  const chute = s.loop.leverChute[m];
+  const arrival = Math.max(s.after(s.draws.draw(s.loop.chuteDraw[chute])), s.lastChuteArrival[chute]);
   s.lastChuteArrival[chute] = arrival;
   s.totals.recirculated[m] += held.count[m];
   while (held.count[m] > 0) sendDown(s, chute, held.takeFirst(m), arrival);
@@ -60,7 +60,7 @@ export function pass(s: LoopState, ball: number): void {
   const now = s.queue.now;
   totals.countPass(now);
   s.series.countPass();
-  if (!s.closed) return;
+  if (!s.loop.closed) return;
   const lastPass = balls.lastPass[ball];
   if (lastPass === lastPass) {
     const seconds = now - lastPass;

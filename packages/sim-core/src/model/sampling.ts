@@ -6,7 +6,7 @@ import { Totals } from './totals.js';
 
 /** Books everything that has been going on up to now. */
 export function settleAll(s: LoopState): void {
-  for (let m = 0; m < s.modules; m++) settleLevel(s, m);
+  for (let m = 0; m < s.loop.modules; m++) settleLevel(s, m);
   settlePath(s);
   settleCrew(s);
   settleStates(s);
@@ -33,14 +33,14 @@ export function sample(s: LoopState): void {
     s.box,
     s.lost,
   ]);
-  if (s.series.nextEnd <= s.end) s.queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
+  if (s.series.nextEnd <= s.loop.end) s.queue.schedule(s.loop.timers.sample, s.series.nextEnd, SAMPLE);
 }
 
 /** The end of the warm-up: totals start over. */
 export function startMeasuring(s: LoopState): void {
   settleAll(s);
   const { now } = s.queue;
-  s.totals = new Totals(s.spec.show, s.plan, now, s.baskets.count, s.equipment.count);
+  s.totals = new Totals(s.loop.spec.show, s.plan, now, s.baskets.count, s.loop.equipment.count);
 }
 
 function total(counts: Int32Array): number {

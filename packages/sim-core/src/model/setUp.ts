@@ -1,4 +1,3 @@
-import { buildDistribution } from '../distributions/index.js';
 import { settleLevel } from './basket.js';
 import { assignJobs, changeDuty } from './crew.js';
 import { CYCLE_END, DELIVERY, SAMPLE, STOP, SWEEP } from './eventClass.js';
@@ -11,33 +10,32 @@ import { askForBalls } from './topUp.js';
 
 /** Puts the balls in, sets the mechanisms going and schedules what stands in the plan; returns the balls, the box included. */
 export function setUp(s: LoopState): number {
-  const { spec, queue, stops } = s;
+  const { queue, loop } = s;
+  const { spec, stops } = loop;
   const { supply, show, crew } = spec;
   const putIn = supply.kind === 'charge' ? placeCharge(s, supply.placed) : 0;
   s.onPath = putIn;
   if (supply.kind === 'feed')
-    queue.schedule(s.feedTimer, onTick(supply.first ?? s.draws.draw(s.feedDraw)), DELIVERY);
-  for (let m = 0; m < s.modules; m++) {
+    queue.schedule(s.loop.timers.feed, onTick(supply.first ?? s.draws.draw(s.loop.feedDraw)), DELIVERY);
+  for (let m = 0; m < s.loop.modules; m++) {
     if (s.startAt[m] === 0) {
       s.phase[m] = STARTING;
-      s.cycleLeft[m] = onTick(
-        s.draws.uniform(s.equipment.phaseDraw[m]) * buildDistribution(spec.modules[m].cycle).mean,
-      );
+      s.cycleLeft[m] = onTick(s.draws.uniform(loop.equipment.phaseDraw[m]) * loop.meanCycle[m]);
     }
     queue.schedule(m, s.cycleLeft[m], CYCLE_END);
   }
   windUp(s);
-  for (let m = 0; m < s.modules; m++) startClocks(s, m);
+  for (let m = 0; m < s.loop.modules; m++) startClocks(s, m);
   for (const [i, { time }] of stops.planned.entries())
-    queue.schedule(s.firstPlannedTimer + i, onTick(time), STOP);
+    queue.schedule(s.loop.timers.firstPlanned + i, onTick(time), STOP);
   changeDuty(s);
   askForBalls(s);
   assignJobs(s);
   scheduleDuty(s);
-  if (crew.sweep) queue.schedule(s.sweepTimer, s.after(crew.sweep.everySeconds), SWEEP);
-  queue.schedule(s.sampleTimer, s.series.nextEnd, SAMPLE);
-  if (show.warmUpSeconds > 0) queue.schedule(s.warmUpTimer, show.warmUpSeconds, SAMPLE);
-  for (let m = 0; m < s.modules; m++) leaveQueue(s, m);
+  if (crew.sweep) queue.schedule(s.loop.timers.sweep, s.after(crew.sweep.everySeconds), SWEEP);
+  queue.schedule(s.loop.timers.sample, s.series.nextEnd, SAMPLE);
+  if (show.warmUpSeconds > 0) queue.schedule(s.loop.timers.warmUp, show.warmUpSeconds, SAMPLE);
+  for (let m = 0; m < s.loop.modules; m++) leaveQueue(s, m);
   return putIn + s.box;
 }
 
@@ -56,7 +54,7 @@ function placeCharge(s: LoopState, placed: readonly number[]): number {
     }
     wanting.length = still;
   }
-  for (let m = 0; m < s.modules; m++) {
+  for (let m = 0; m < s.loop.modules; m++) {
     settleLevel(s, m);
     s.totals.levelRose(m, s.baskets.count[m]);
   }

@@ -1,6 +1,6 @@
 import type { DistributionSpec } from '../distributions/index.js';
 import type { ModuleSpec, StopCauseSpec } from './spec/index.js';
-import type { DrawSource } from './draws.js';
+import type { DrawSource } from './drawTable.js';
 
 /** Trigger kinds. Clocks and planned stops (trigger `at`) hang on timers of their own and are not counted down in cycles. */
 export const PER_CYCLE = 0;
@@ -40,16 +40,6 @@ export class StopTable {
   /** Planned stops: row of the cause and the time, in order of the table. */
   readonly planned: readonly { readonly row: number; readonly owner: number; readonly time: number }[];
 
-  /** What is left of the exponential hazard budget until the next stop (per cycle and per ball). */
-  readonly budget: Float64Array;
-  /**
-   * Running seconds until it strikes: of the clock (running), or in the present cycle (Infinity if not). Clocks: seconds
-   * left when they were last halted.
-   */
-  readonly strikeIn: Float64Array;
-  /** How fast a running clock runs: 1, or crowdedTimes while crowded. */
-  readonly speed: Float64Array;
-
   constructor(all: readonly ModuleSpec[], sources: SourceList) {
     const rows = all.reduce((sum, module) => sum + module.stops.length, 0);
     const numbers = (): Float64Array => new Float64Array(rows);
@@ -67,9 +57,6 @@ export class StopTable {
     this.notice = indexes();
     this.walk = indexes();
     this.clear = indexes();
-    this.budget = numbers().fill(Infinity);
-    this.strikeIn = numbers().fill(Infinity);
-    this.speed = numbers().fill(1);
     const planned: { row: number; owner: number; time: number }[] = [];
     let row = 0;
     for (const [owner, module] of all.entries()) {

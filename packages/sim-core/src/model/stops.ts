@@ -27,7 +27,7 @@ export function plannedStop(s: LoopState, m: number, row: number): void {
 
 /** A clock of what stands somewhere in the loop has run out. */
 export function clockStop(s: LoopState, row: number): void {
-  const m = s.inPlace.indexOf(s.stops.owner[row]);
+  const m = s.inPlace.indexOf(s.loop.stops.owner[row]);
   interrupt(s, m);
   rewind(s, m, row);
   begin(s, m, row);
@@ -61,7 +61,8 @@ export function standStill(s: LoopState, m: number): void {
 }
 
 function begin(s: LoopState, m: number, row: number): void {
-  const { stops, draws, queue, held, chances } = s;
+  const { draws, queue, held, chances } = s;
+  const { stops } = s.loop;
   standStill(s, m);
   s.cause[m] = row;
   s.totals.stops[m]++;
@@ -105,7 +106,7 @@ export function clear(s: LoopState, m: number): void {
     time: now,
     kind: byCrew ? 'cleared' : 'freed_itself',
     module: m,
-    cause: s.stops.id[s.cause[m]],
+    cause: s.loop.stops.id[s.cause[m]],
     seconds: now - s.stoppedFrom[m],
     ...(byCrew && { minder }),
   });
@@ -121,7 +122,7 @@ export function clear(s: LoopState, m: number): void {
 
 /** Whether the stop that lasts at place m is one that a minder must clear. */
 export function needsCrew(s: LoopState, m: number): boolean {
-  return s.cause[m] >= 0 && s.stops.itself[s.cause[m]] < 0;
+  return s.cause[m] >= 0 && s.loop.stops.itself[s.cause[m]] < 0;
 }
 
 /** Place m stands still no longer: books how long it did. */
@@ -133,7 +134,7 @@ export function runAgain(s: LoopState, m: number, cleared: boolean): void {
   s.stopped[m] = 0;
   totals.stoppedSeconds[m] += now - Math.max(s.stoppedFrom[m], totals.from);
   if (cleared) totals.countCleared(now - s.stoppedFrom[m]);
-  if (s.outlastsTimer[m] >= 0) queue.cancel(s.outlastsTimer[m]);
+  if (s.loop.timers.outlasts[m] >= 0) queue.cancel(s.loop.timers.outlasts[m]);
 }
 
 /** Goes on with what was interrupted. */

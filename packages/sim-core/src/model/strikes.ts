@@ -16,11 +16,11 @@ import { onTick, tickBefore } from './tick.js';
 
 /** Draws the first budgets and clocks of all causes. */
 export function windUp(s: LoopState): void {
-  const { stops } = s;
+  const { stops } = s.loop;
   for (let row = 0; row < stops.kind.length; row++) {
     const kind = stops.kind[row];
-    if (kind === RUNNING || kind === CLOCK) stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
-    else if (kind !== PLANNED) stops.budget[row] = -Math.log(s.draws.uniform(stops.trigger[row]));
+    if (kind === RUNNING || kind === CLOCK) s.strikeIn[row] = s.draws.draw(stops.trigger[row]);
+    else if (kind !== PLANNED) s.budget[row] = -Math.log(s.draws.uniform(stops.trigger[row]));
   }
 }
 
@@ -30,19 +30,19 @@ export function windUp(s: LoopState): void {
  * @param level balls in the basket just before the pick: what decides whether it is crowded
  */
 export function drawStrikes(s: LoopState, m: number, picked: number, level: number, seconds: number): void {
-  const { stops } = s;
+  const { stops } = s.loop;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     const kind = stops.kind[row];
     if (kind >= RUNNING) continue;
     const hazard = level > stops.crowdedAbove[row] ? stops.hazardCrowded[row] : stops.hazard[row];
     // A certain stop has an infinite hazard, and infinity times no ball is no number.
-    if (kind === PER_CYCLE) stops.budget[row] -= hazard;
-    else if (picked > 0) stops.budget[row] -= hazard * picked;
-    if (stops.budget[row] > 0) continue;
+    if (kind === PER_CYCLE) s.budget[row] -= hazard;
+    else if (picked > 0) s.budget[row] -= hazard * picked;
+    if (s.budget[row] > 0) continue;
     const trigger = stops.trigger[row];
-    if (stops.strikeIn[row] === Infinity) s.watch[m]++;
-    stops.strikeIn[row] = tickBefore(s.draws.uniform(trigger) * seconds);
-    stops.budget[row] = -Math.log(s.draws.uniform(trigger));
+    if (s.strikeIn[row] === Infinity) s.watch[m]++;
+    s.strikeIn[row] = tickBefore(s.draws.uniform(trigger) * seconds);
+    s.budget[row] = -Math.log(s.draws.uniform(trigger));
   }
 }
 
@@ -51,16 +51,16 @@ export function drawStrikes(s: LoopState, m: number, picked: number, level: numb
  * Notes the cause in `s.cause[m]`, -1 for none.
  */
 export function nextStrike(s: LoopState, m: number, limit: number): number {
-  const { stops } = s;
+  const { stops } = s.loop;
   const level = s.baskets.count[m];
   let soonest = limit;
   s.cause[m] = -1;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     if (stops.kind[row] === CLOCK) continue;
-    let time = stops.strikeIn[row];
+    let time = s.strikeIn[row];
     if (stops.kind[row] === RUNNING) {
-      stops.speed[row] = level > stops.crowdedAbove[row] ? stops.crowdedTimes[row] : 1;
-      time /= stops.speed[row];
+      s.speed[row] = level > stops.crowdedAbove[row] ? stops.crowdedTimes[row] : 1;
+      time /= s.speed[row];
     }
     time = onTick(time);
     if (time < soonest) {
@@ -73,50 +73,51 @@ export function nextStrike(s: LoopState, m: number, limit: number): number {
 
 /** Books `seconds` of running time on all causes of module m. */
 export function countRunning(s: LoopState, m: number, seconds: number): void {
-  const { stops } = s;
+  const { stops } = s.loop;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     if (stops.kind[row] === CLOCK) continue;
     // Kept finer than a tick, for clocks that run faster or slower; nextStrike puts the moment on a tick.
-    const left = stops.strikeIn[row] - seconds * stops.speed[row];
-    stops.strikeIn[row] = left > 0 ? left : 0;
+    const left = s.strikeIn[row] - seconds * s.speed[row];
+    s.strikeIn[row] = left > 0 ? left : 0;
   }
 }
 
 /** The cause in this row has struck: winds it up again. */
 export function rewind(s: LoopState, m: number, row: number): void {
-  const { stops } = s;
+  const { stops } = s.loop;
   if (stops.kind[row] === RUNNING || stops.kind[row] === CLOCK) {
-    stops.strikeIn[row] = s.draws.draw(stops.trigger[row]);
+    s.strikeIn[row] = s.draws.draw(stops.trigger[row]);
   } else if (stops.kind[row] !== PLANNED) {
-    stops.strikeIn[row] = Infinity;
+    s.strikeIn[row] = Infinity;
     s.watch[m]--;
   }
 }
 
 /** The cycle of module m is broken off for good: causes that were to strike in it do not. */
 export function forgetStrikes(s: LoopState, m: number): void {
-  const { stops } = s;
+  const { stops } = s.loop;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
-    if (stops.kind[row] < RUNNING) stops.strikeIn[row] = Infinity;
+    if (stops.kind[row] < RUNNING) s.strikeIn[row] = Infinity;
   }
 }
 
 /** The clocks of what stands at place m count on from now. */
 export function startClocks(s: LoopState, m: number): void {
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
-    if (s.stops.kind[row] === CLOCK)
-      s.queue.schedule(s.clockTimer[row], s.after(s.stops.strikeIn[row]), STOP);
+    if (s.loop.stops.kind[row] === CLOCK)
+      s.queue.schedule(s.loop.timers.clock[row], s.after(s.strikeIn[row]), STOP);
   }
 }
 
 /** The clocks of what stands at place m halt. */
 export function haltClocks(s: LoopState, m: number): void {
-  const { stops, queue } = s;
+  const { queue } = s;
+  const { stops } = s.loop;
   for (let row = s.firstRow[m]; row < s.endRow[m]; row++) {
     if (stops.kind[row] !== CLOCK) continue;
-    const due = queue.timeOf(s.clockTimer[row]);
+    const due = queue.timeOf(s.loop.timers.clock[row]);
     if (due === Infinity) continue;
-    stops.strikeIn[row] = onTick(due - queue.now);
-    queue.cancel(s.clockTimer[row]);
+    s.strikeIn[row] = onTick(due - queue.now);
+    queue.cancel(s.loop.timers.clock[row]);
   }
 }

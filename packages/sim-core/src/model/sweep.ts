@@ -8,9 +8,9 @@ import { reachInto } from './runAhead.js';
 
 /** A sweep is due: done at once when it needs no minder, asked for otherwise, unless the last one is still to come. */
 export function sweepDue(s: LoopState): void {
-  const { sweep } = s.spec.crew;
+  const { sweep } = s.loop.spec.crew;
   if (sweep === undefined) return;
-  s.queue.schedule(s.sweepTimer, s.after(sweep.everySeconds), SWEEP);
+  s.queue.schedule(s.loop.timers.sweep, s.after(sweep.everySeconds), SWEEP);
   if (isZero(sweep.takes)) {
     pickUp(s, sweep.into);
   } else if (!s.sweepPending) {
@@ -21,7 +21,7 @@ export function sweepDue(s: LoopState): void {
 
 /** A minder has finished sweeping. */
 export function sweepDone(s: LoopState): void {
-  const { sweep } = s.spec.crew;
+  const { sweep } = s.loop.spec.crew;
   if (sweep === undefined) return;
   const minder = s.minderJob.indexOf(SWEEP_JOB);
   s.sweepPending = false;
@@ -34,10 +34,10 @@ function pickUp(s: LoopState, m: number, minder = 0): void {
   const { floor } = s;
   while (floor.count[FALLEN] > 0) {
     const ball = floor.takeFirst(FALLEN);
-    if (s.chances.happens(s.lostChance)) {
+    if (s.chances.happens(s.loop.lostChance)) {
       s.lost++;
       s.totals.lost++;
-      if (!s.closed) s.balls.leave(ball);
+      if (!s.loop.closed) s.balls.leave(ball);
     } else {
       floor.append(FOUND, ball);
     }

@@ -11,13 +11,13 @@ const TRY_AGAIN = 60;
 
 /** A ball has left the path and there are too few: balls from the box are asked for, unless they are already. */
 export function askForBalls(s: LoopState): void {
-  if (s.topUp === NOTHING_DUE && s.box > 0 && s.onPath < s.topUpBelow) ask(s);
+  if (s.topUp === NOTHING_DUE && s.box > 0 && s.onPath < s.loop.topUpBelow) ask(s);
 }
 
 function ask(s: LoopState): void {
-  if (s.topUpDraw < 0) {
+  if (s.loop.topUpDraw < 0) {
     s.topUp = TOP_UP_UNDER_WAY;
-    s.queue.schedule(s.topUpTimer, s.queue.now, SWEEP);
+    s.queue.schedule(s.loop.timers.topUp, s.queue.now, SWEEP);
   } else {
     s.topUp = TOP_UP_ASKED;
     requestMinder(s, TOP_UP_JOB);
@@ -34,15 +34,15 @@ export function topUpDue(s: LoopState): void {
   s.topUp = NOTHING_DUE;
   const minder = s.minderJob.indexOf(TOP_UP_JOB);
   bring(s, minder);
-  if (s.box > 0 && s.onPath < s.topUpBelow) {
+  if (s.box > 0 && s.onPath < s.loop.topUpBelow) {
     s.topUp = TOP_UP_LATER;
-    s.queue.schedule(s.topUpTimer, s.after(TRY_AGAIN), SWEEP);
+    s.queue.schedule(s.loop.timers.topUp, s.after(TRY_AGAIN), SWEEP);
   }
   if (minder >= 0) freeMinder(s, minder);
 }
 
 function bring(s: LoopState, minder: number): void {
-  const { topUp } = s.spec.crew;
+  const { topUp } = s.loop.spec.crew;
   if (topUp === undefined) return;
   settleLevel(s, topUp.into);
   const balls = Math.min(s.box, topUp.upTo - s.onPath, Math.max(0, room(s, topUp.into)));

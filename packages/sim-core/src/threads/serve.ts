@@ -4,8 +4,8 @@ import { parentPort } from 'node:worker_threads';
 export type Reply = { readonly value: unknown } | { readonly failure: string };
 
 /** Called by the module that a worker thread runs: does each task that comes with this function. */
-export function serve<T>(work: (task: T) => unknown): void {
-  parentPort?.on('message', (task: T) => {
+export function serve(work: (task: unknown) => unknown): void {
+  parentPort?.on('message', (task: unknown) => {
     let reply: Reply;
     try {
       reply = { value: work(task) };
