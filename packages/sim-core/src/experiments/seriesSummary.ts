@@ -1,61 +1,69 @@
 import { type MeasurePlan, PLACES, type ReplicationResult } from '../model/index.js';
-import { type Estimate, meanOverShows, Moments } from '../statistics/index.js';
+import { ColumnMoments, type Estimate, meanOverShows } from '../statistics/index.js';
 import type { RunEstimates } from './runResult.js';
 
 /** Adds up the time series over replications, slice by slice. */
 export class SeriesSummary {
   private readonly ends: readonly number[];
+  private readonly slices: number;
+  /** Length of each slice. */
+  private readonly seconds: Float64Array;
   private readonly modules: number;
-  private readonly throughput: readonly Moments[];
-  private readonly spills: readonly Moments[];
-  private readonly stops: readonly Moments[];
-  private readonly busy: readonly Moments[];
-  private readonly waitingJobs: readonly Moments[];
-  private readonly stopped: readonly Moments[];
-  private readonly heldUp: readonly Moments[];
-  private readonly pulled: readonly Moments[];
+  private readonly throughput: ColumnMoments;
+  private readonly spills: ColumnMoments;
+  private readonly stops: ColumnMoments;
+  private readonly busy: ColumnMoments;
+  private readonly waitingJobs: ColumnMoments;
+  private readonly stopped: ColumnMoments;
+  private readonly heldUp: ColumnMoments;
+  private readonly pulled: ColumnMoments;
   /** [slice * PLACES.length + place] */
-  private readonly places: readonly Moments[];
+  private readonly places: ColumnMoments;
   /** [slice * modules + module] */
-  private readonly levels: readonly Moments[];
+  private readonly levels: ColumnMoments;
 
   constructor(plan: MeasurePlan, modules: number) {
     const slices = plan.sliceEnds.length;
-    const many = (count: number): Moments[] => Array.from({ length: count }, () => new Moments());
     this.ends = plan.sliceEnds;
+    this.seconds = Float64Array.from(this.ends, (end, k) => end - (this.ends[k - 1] ?? 0));
+    this.slices = slices;
     this.modules = modules;
-    this.throughput = many(slices);
-    this.spills = many(slices);
-    this.stops = many(slices);
-    this.busy = many(slices);
-    this.waitingJobs = many(slices);
-    this.stopped = many(slices);
-    this.heldUp = many(slices);
-    this.pulled = many(slices);
-    this.places = many(slices * PLACES.length);
-    this.levels = many(slices * modules);
+    this.throughput = new ColumnMoments(slices);
+    this.spills = new ColumnMoments(slices);
+    this.stops = new ColumnMoments(slices);
+    this.busy = new ColumnMoments(slices);
+    this.waitingJobs = new ColumnMoments(slices);
+    this.stopped = new ColumnMoments(slices);
+    this.heldUp = new ColumnMoments(slices);
+    this.pulled = new ColumnMoments(slices);
+    this.places = new ColumnMoments(slices * PLACES.length);
+    this.levels = new ColumnMoments(slices * modules);
   }
 
   add({ series }: ReplicationResult): void {
-    const seconds = this.ends.map((end, k) => end - (this.ends[k - 1] ?? 0));
-    addAll(this.throughput, series.passes, (count, k) => count / (seconds[k] ?? NaN));
-    addAll(this.spills, series.spills, (count, k) => (3600 * count) / (seconds[k] ?? NaN));
-    addAll(this.stops, series.stops, (count, k) => (3600 * count) / (seconds[k] ?? NaN));
-    addAll(this.busy, series.busyMinders);
-    addAll(this.waitingJobs, series.waitingJobs);
-    addAll(this.stopped, series.stoppedModules);
-    addAll(this.heldUp, series.heldUpModules);
-    addAll(this.pulled, series.pulledModules);
-    addAll(this.places, series.places);
-    addAll(this.levels, series.levels);
+    const perSecond = (count: number, k: number): number => count / (this.seconds[k] ?? NaN);
+    const perHour = (count: number, k: number): number => (3600 * count) / (this.seconds[k] ?? NaN);
+    this.throughput.add(series.passes.map(perSecond));
+    this.spills.add(series.spills.map(perHour));
+    this.stops.add(series.stops.map(perHour));
+    this.busy.add(series.busyMinders);
+    this.waitingJobs.add(series.waitingJobs);
+    this.stopped.add(series.stoppedModules);
+    this.heldUp.add(series.heldUpModules);
+    this.pulled.add(series.pulledModules);
+    this.places.add(series.places);
+    this.levels.add(series.levels);
   }
 
   /** @param certain that every show is the same, by the scenario */
   estimates(confidence: number, certain: boolean): RunEstimates['series'] {
-    const list = (moments: readonly Moments[]): Estimate[] =>
-      moments.map((one) => meanOverShows(one, confidence, certain, { min: 0 }));
+    /** One estimate for each slice; the moments of a slice have `width` columns. */
+    const list = (moments: ColumnMoments, width = 1, column = 0): Estimate[] =>
+      Array.from({ length: this.slices }, (_, k) =>
+        meanOverShows(moments.at(k * width + column), confidence, certain, { min: 0 }),
+      );
     const place = (name: (typeof PLACES)[number]): Estimate[] =>
-      list(this.places.filter((_, i) => PLACES[i % PLACES.length] === name));
+      list(this.places, PLACES.length, PLACES.indexOf(name));
     return {
       slice_ends_s: this.ends,
       throughput_bps: list(this.throughput),
@@ -75,17 +83,7 @@ export class SeriesSummary {
         box: place('box'),
         lost: place('lost'),
       },
-      level_mean: Array.from({ length: this.modules }, (_, m) =>
-        list(this.levels.filter((__, i) => i % this.modules === m)),
-      ),
+      level_mean: Array.from({ length: this.modules }, (_, m) => list(this.levels, this.modules, m)),
     };
   }
-}
-
-function addAll(
-  moments: readonly Moments[],
-  values: Float64Array,
-  convert: (value: number, k: number) => number = (value) => value,
-): void {
-  for (const [k, one] of moments.entries()) one.add(convert(values[k] ?? NaN, k));
 }

@@ -82,7 +82,7 @@ export class LoopState {
 
   readonly lastChuteArrival: Float64Array;
   /** Arrival of the batch that goes down an overflow chute in this event; -1 when none has begun to. */
-  overflowArrival = -1;
+  overflowArrival: number = NaN;
 
   readonly phase: Uint8Array;
   readonly stopped: Uint8Array;
@@ -250,6 +250,7 @@ export class LoopState {
     this.totals = new Totals(loop.spec.show, plan, 0, this.baskets.count, equipment.count);
     // What will be a fraction begins as NaN, not as a whole number: see EventQueue.now.
     this.crewFrom = this.pathFrom = this.statesFrom = 0;
+    this.overflowArrival = -1;
   }
 
   /** The moment that lies `seconds` after now, on a tick of the clock. */

@@ -39,6 +39,8 @@ export class PreparedLoop {
   readonly placeAfter: Int32Array;
   /** Everything that can stand in the loop. */
   readonly equipment: Equipment;
+  /** 1 for a module that may be pulled. */
+  readonly mayBePulled: Uint8Array;
   /** Mean time of a cycle of each module. */
   readonly meanCycle: Float64Array;
 
@@ -96,6 +98,7 @@ export class PreparedLoop {
     this.placeAfter = Int32Array.from(modules, (_, m) => (m + 1 < n ? m + 1 : this.closed ? 0 : -1));
     this.watchers = watchersOf(modules);
     this.headStart = new HeadStartRules(spec);
+    this.mayBePulled = Uint8Array.from(modules, ({ pull }) => (pull ? 1 : 0));
     this.meanCycle = Float64Array.from(modules, ({ cycle }) => buildDistribution(cycle).mean);
 
     this.backsUp = Uint8Array.from(modules, ({ basket }) => (basket.whenFull.kind === 'back_up' ? 1 : 0));

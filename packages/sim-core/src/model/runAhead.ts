@@ -59,8 +59,7 @@ function nextRelease(s: LoopState, m: number, floor: number): number {
   const { until, may } = s.headStart;
   const from = s.ahead[m] === 1 && until[m] > floor ? until[m] : floor;
   // In step it may be pulled, or reached into, and then let go at any moment; ahead, only after a clock has struck.
-  const inOneCycle =
-    s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.loop.spec.modules[m].pull === undefined;
+  const inOneCycle = s.ahead[m] === 1 ? s.crowdWatch[m] === 0 : may[m] === 1 && s.loop.mayBePulled[m] === 0;
   if (!inOneCycle || (s.stopped[m] === 1 && s.headStart.redraws)) return from;
   const due = s.ahead[m] === 1 ? s.cycleEnd[m] : s.queue.timeOf(m);
   return due < Infinity && due > from ? due : from;

@@ -44,6 +44,7 @@ export { isotonicMeans } from './isotonicMeans.js';
 export { lagOneAutocorrelation } from './lagOneAutocorrelation.js';
 export { meanInterval } from './meanInterval.js';
 export { meanOverShows } from './meanOverShows.js';
+export { ColumnMoments } from './columnMoments.js';
 export { Moments, momentsOf } from './moments.js';
 export { mser5, type WarmUpCut } from './mser5.js';
 export { type MtbfEstimate, mtbfInterval } from './mtbfInterval.js';

@@ -16,6 +16,15 @@ export class Moments {
   /** NaN as well, so that it is held as a fraction from the beginning; see EventQueue.now. */
   private squares: number = NaN;
 
+  /** What has been added up elsewhere: count, mean, and squared deviations from the mean. */
+  static of(count: number, mean: number, squares: number): Moments {
+    const moments = new Moments();
+    moments.count = count;
+    moments.mean = mean;
+    moments.squares = squares;
+    return moments;
+  }
+
   add(value: number): void {
     if (!Number.isFinite(value)) return;
     this.count++;
