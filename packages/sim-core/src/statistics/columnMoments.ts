@@ -2,7 +2,7 @@ import { Moments } from './moments.js';
 
 /**
  * {@link Moments} of many columns at once: for tables of thousands of figures, of which each show brings one more row. The
- * same numbers to the last bit, in a tenth of the time, because there is no object for each column.
+ * same numbers to the last bit, in a fifth of the time, because there is no object for each column.
  *
  * @example
  * const moments = new ColumnMoments(2);
