@@ -31,9 +31,9 @@ export class DrawTable {
   /** Where the values drawn ahead of each begin, and how far one goes on with each use: 0 for a constant. */
   readonly first: Int32Array;
   readonly step: Uint8Array;
-  /** The values as they are at the beginning: constants, and places for what will be drawn. */
-  readonly values: Float64Array;
-  readonly filled: Int32Array;
+  /** How many places there are in all; what stands in the place of a constant. */
+  readonly places: number;
+  readonly constant: Float64Array;
 
   constructor(sources: readonly (DrawSource & { readonly distribution?: DistributionSpec })[]) {
     const n = sources.length;
@@ -47,8 +47,8 @@ export class DrawTable {
       this.first[i] = places;
       places += distribution?.family === 'constant' ? 1 : LARGEST_BATCH;
     }
-    this.values = new Float64Array(places);
-    this.filled = this.first.slice();
+    this.places = places;
+    this.constant = new Float64Array(n);
     this.step = new Uint8Array(n).fill(1);
     this.others = sources.map(({ distribution }, i) => distribution && this.describe(i, distribution));
   }
@@ -57,8 +57,7 @@ export class DrawTable {
   private describe(i: number, spec: DistributionSpec): Distribution | undefined {
     switch (spec.family) {
       case 'constant':
-        this.values[this.first[i]] = onTick(spec.value);
-        this.filled[i]++;
+        this.constant[i] = onTick(spec.value);
         this.step[i] = 0;
         break;
       case 'uniform':

@@ -51,9 +51,14 @@ export class Draws {
     this.others = table.others;
     this.first = table.first;
     this.step = table.step;
-    this.values = table.values.slice();
+    this.values = new Float64Array(table.places);
     this.at = table.first.slice();
-    this.filled = table.filled.slice();
+    this.filled = table.first.slice();
+    for (let i = 0; i < this.step.length; i++) {
+      if (this.step[i] > 0) continue;
+      this.values[this.first[i]] = table.constant[i];
+      this.filled[i]++;
+    }
     this.open();
   }
 
