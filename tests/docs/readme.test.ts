@@ -1,4 +1,5 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describeLogProblem, readLog } from '@lapwright/sim-core';
@@ -27,6 +28,24 @@ describe('the README', () => {
   it('shows what check and run really print for its scenario', async () => {
     expect((await run(['check', 'my-loop.yaml'], folder)).stdout).toBe(checked);
     expect((await run(['run', 'my-loop.yaml'], folder)).stdout).toBe(ran);
+  });
+
+  it('has a program that runs', () => {
+    const [program = ''] = blocks('js');
+    // Within the project, so that it finds the package.
+    const home = join('.artefacts', 'readme');
+    mkdirSync(home, { recursive: true });
+    writeFileSync(join(home, 'my-loop.yaml'), scenario);
+    writeFileSync(join(home, 'program.mjs'), program);
+    const { stdout, stderr } = spawnSync(process.execPath, ['program.mjs'], { cwd: home, encoding: 'utf8' });
+    expect(stderr).toBe('');
+    const [first = '', ...passes] = stdout.trim().split('\n');
+    const found = /^(\S+) balls a second, 95 % interval (\S+) to (\S+), 100 shows$/.exec(first) ?? [];
+    const shown = /^balls passing the counter +(\S+) bps +(\S+) to (\S+) bps$/m.exec(ran) ?? [];
+    expect(found.slice(1).map((value) => Number(value).toFixed(3))).toEqual(shown.slice(1));
+    expect(shown).toHaveLength(4);
+    expect(passes.map(Number).every((balls) => balls > 0)).toBe(true);
+    expect(passes).toHaveLength(3);
   });
 
   it('tells what really happens with more balls', async () => {

@@ -23,6 +23,7 @@ const validate = new Ajv2020({
 }).compile(kept);
 
 interface Printed {
+  readonly because: readonly string[];
   readonly question: string;
   readonly verdict: string;
   readonly sentence: string;
@@ -241,6 +242,17 @@ describe('lapwright how-many', () => {
     expect(ruled.details.recommended).toBe(null);
     expect(ruled.details.rules).toMatchObject([{ name: 'least_throughput', limit: 1.02 }]);
     expect(ruled.sentence).toMatch(/balls passing the counter would be/);
+  }, 240_000);
+
+  it('says so where what is enough is not what the house asks', async () => {
+    const file = at('asking.yaml');
+    const args = ['minders', '--values', '1,2', '-n', '20'];
+    writeFileSync(file, `${readFileSync(LOOP, 'utf8')}\nhouse_rules: { least_throughput: 1.5 bps }\n`);
+    expect((await asked('how-many', file, ...args)).because.join(' ')).toMatch(
+      /surely breaks (what the house asks: )?balls passing the counter at least 1\.5 bps/,
+    );
+    writeFileSync(file, `${readFileSync(LOOP, 'utf8')}\nhouse_rules: { least_throughput: 0.1 bps }\n`);
+    expect((await asked('how-many', file, ...args)).because.join(' ')).not.toMatch(/house/);
   }, 240_000);
 
   it('gives the same bytes with 1 and 2 workers, broken off and gone on, and in shards', async () => {

@@ -75,6 +75,21 @@ describe('collect', () => {
     expect(pool.closed).toBeGreaterThan(0);
   });
 
+  it('is whole when the signal comes after the last replication', async () => {
+    const controller = new AbortController();
+    const summary = new RunSummary(spec, plan);
+    const collected = await collect(
+      fakePool(2, () => undefined),
+      summary,
+      {
+        replications: 5,
+        signal: controller.signal,
+        onProgress: ({ done }) => done === 5 && controller.abort(),
+      },
+    );
+    expect(collected).toEqual({ leftOut: 0 });
+  });
+
   it('does nothing when the signal was given before it began', async () => {
     const summary = new RunSummary(spec, plan);
     const { stopped } = await collect(

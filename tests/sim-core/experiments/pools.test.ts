@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseScenario, replicate, StudyPool, toRunResult } from '@lapwright/sim-core';
+import { parseScenario, replicate, showsHere, StudyPool, toRunResult } from '@lapwright/sim-core';
 import { afterAll, describe, expect, it } from 'vitest';
 
 const folder = mkdtempSync(join(tmpdir(), 'lapwright-loose-'));
@@ -47,6 +47,33 @@ describe('loose worker threads', () => {
     expect(stopped).toBe('aborted');
     expect(summary.replications).toBeGreaterThanOrEqual(5);
     expect(summary.replications).toBeLessThan(100_000);
+  });
+
+  it('simulate each loop as it is when they are asked, whatever becomes of it', async () => {
+    const pool = new StudyPool(1);
+    const spec = structuredClone(scenario.spec);
+    const [lift] = spec.modules as unknown as [{ basket: { capacity: number } }];
+    const task = { spec, seed: 1, replication: 0 };
+    const wide = await pool.run(task);
+    lift.basket.capacity = 20;
+    (spec.supply as unknown as { placed: number[] }).placed = [20, 30];
+    const narrow = await pool.run(task);
+    await pool.close();
+    expect(narrow).toEqual(await showsHere().run(task));
+    expect(narrow).not.toEqual(wide);
+  });
+
+  it('make a summary of the loop as it was when they were asked', async () => {
+    const spec = structuredClone(scenario.spec);
+    const asked = replicate(spec, { seed: 3, replications: 12, workers: 1 });
+    (spec.modules as unknown as { stops: unknown[] }[])[0]?.stops.splice(0);
+    const { summary } = await asked;
+    const result = JSON.stringify(toRunResult(scenario, summary, { seed: 3, asked: 12 }));
+    expect(result).toBe(await resultOf(false, 1));
+  });
+
+  it('are as many as a whole number says', () => {
+    for (const size of [0, -1, 1.5, NaN]) expect(() => new StudyPool(size)).toThrow(/size is .* must be/);
   });
 
   it('tell what went wrong in them', async () => {

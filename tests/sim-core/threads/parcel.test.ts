@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pack, Unpacked } from '../../../packages/sim-core/src/threads/index.js';
+import { pack, packAgain, Unpacked } from '../../../packages/sim-core/src/threads/index.js';
 
 const DATA = {
   text: 'Kübel',
@@ -19,6 +19,16 @@ describe('a parcel', () => {
     const parcel = pack(data);
     data.balls = 61;
     expect(new Unpacked((unpacked) => unpacked, 1).get(parcel)).toEqual({ balls: 60 });
+  });
+
+  it('serves again as long as the data are what it holds', () => {
+    const data = { balls: 60, levels: [1, 2] };
+    const parcel = packAgain(undefined, data);
+    expect(packAgain(parcel, data)).toBe(parcel);
+    data.levels[1] = 3;
+    const next = packAgain(parcel, data);
+    expect(next.number).not.toBe(parcel.number);
+    expect(new Unpacked((unpacked) => unpacked, 1).get(next)).toEqual({ balls: 60, levels: [1, 3] });
   });
 
   it('is unpacked once, as long as it is among the last', () => {

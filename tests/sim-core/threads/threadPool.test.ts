@@ -22,13 +22,15 @@ function threadModule(): URL {
     `import { threadId } from 'node:worker_threads';
 import { serve } from ${JSON.stringify(SERVE)};
 let before = 0;
-serve((task) => {
+let rests = 0;
+serve(work, () => rests++);
+function work(task) {
   if (task === 'fail') throw new RangeError('it cannot be done');
   if (task === 'throw text') throw 'nothing but text';
   if (task === 'end') process.exit(3);
   if (task === 'never') for (;;);
-  return { task, threadId, before: before++ };
-});
+  return { task, threadId, before: before++, rests };
+}
 `,
   );
   return pathToFileURL(file);
@@ -39,6 +41,8 @@ interface Done {
   readonly threadId: number;
   /** Tasks that this thread had done before. */
   readonly before: number;
+  /** How often it was told that it stands by. */
+  readonly rests: number;
 }
 
 const open: ThreadPool<unknown, Done>[] = [];
@@ -68,6 +72,12 @@ describe('a pool of threads', () => {
     expect(new Set(done.map(({ threadId }) => threadId)).size).toBe(2);
   });
 
+  it('starts no more threads than there is something to do for', async () => {
+    const pool = poolOf(8, threadModule());
+    const first = await pool.run('a');
+    expect(await pool.run('b')).toEqual({ ...first, task: 'b', before: 1 });
+  });
+
   it('tells how a task failed, and goes on', async () => {
     const pool = poolOf(1, threadModule());
     await expect(pool.run('fail')).rejects.toThrow('it cannot be done');
@@ -89,7 +99,7 @@ describe('a pool of threads', () => {
     const first = poolOf(1, module);
     const { threadId } = await first.run('a');
     await first.close();
-    expect(await poolOf(1, module).run('b')).toEqual({ task: 'b', threadId, before: 1 });
+    expect(await poolOf(1, module).run('b')).toEqual({ task: 'b', threadId, before: 1, rests: 1 });
   });
 
   it('shares no thread with a pool that is open', async () => {

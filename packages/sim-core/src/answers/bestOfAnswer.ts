@@ -42,16 +42,16 @@ function sentence(found: BestOf): string {
   const chance = `with a chance of ${formatShare(promised)} at least, as far as differences of ${words.value(zone, leader.mean)} or more go`;
   const figures = `${words.title} ${words.estimate(leader.mean)}`;
   if (verdict === 'best')
-    return `Take this one: ${leader.label}. It is the best of ${contenders.length} ${chance}: ${figures}, ${leader.shows} shows.${nextBest(second, words)}`;
+    return `Take this one: ${leader.label}. It is the best of ${contenders.length} ${chance}: ${figures}, ${leader.shows} shows.${nextBest(second, words, zone)}`;
   return `The best is one of these ${left.length}, ${chance}: ${left.join('; ')}. ${most} shows of each did not tell them apart; ahead so far is ${leader.label}, ${figures}.`;
 }
 
-function nextBest(second: Contender | undefined, words: MeasureWords): string {
+function nextBest(second: Contender | undefined, words: MeasureWords, zone: number): string {
   if (!second?.behind) return '';
-  const { low, high } = second.behind;
+  const { mean, low, high } = second.behind;
   const clear = low !== null && low > 0;
   if (low === 0 && high === 0) return ` Just as good in all shows: ${second.label}.`;
-  return ` The next, ${second.label}, ${clear ? 'is' : 'may be as good:'} worse by ${words.estimate(second.behind)}.`;
+  return ` The next, ${second.label}, ${clear ? 'is' : 'may be as good:'} worse by ${words.estimate(second.behind)}${mean !== null && mean < zone ? ', less than what counts as a difference' : ''}.`;
 }
 
 function because({ zone_from: from, first_look: first, verdict }: BestOf): string[] {

@@ -1,3 +1,4 @@
+import type { HouseRule } from '../experiments/index.js';
 import { type Estimate, isRare, replicationsUntilRare } from '../statistics/index.js';
 import type { Sweep, SweepValue } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
@@ -17,6 +18,7 @@ const PICTURED = ['spills_per_hour', 'throughput_bps', 'loop_time_s', 'minders_b
  * @param name of the scenario
  * @param notes what to know of how it was varied
  * @param compare what compares the file with itself changed, as it can be typed, but for the changes
+ * @param house rules of the house in the file: told of where the value named breaks one that was not asked about
  * @example
  * const study = new Study({ seed: 1, source: showsHere() });
  * const grid = { values: [1, 2], step: 1, min: 1, whole: true, fixed: true };
@@ -29,6 +31,7 @@ export function howManyAnswer(
   found: Sweep,
   notes: readonly string[],
   compare = 'npx lapwright compare FILE',
+  house: readonly HouseRule[] = [],
 ): AnswerParts {
   const varied = variedWords(found.thing, found.want);
   return {
@@ -36,7 +39,7 @@ export function howManyAnswer(
     title: `${name}: ${varied.question}`,
     verdict: verdictOf(found),
     sentence: howManySentence(found),
-    because: because(found),
+    because: [...because(found), ...brokenRules(found, house)],
     pictures: pictures(found),
     tables: [
       decidingTable(found),
@@ -85,6 +88,31 @@ function because(found: Sweep): string[] {
     ...(taken === undefined || also.length === 0 ? [] : [`With it: ${told(taken.measures, also)}.`]),
     ...asItIs,
   ];
+}
+
+/** What is enough need not be what the house allows: a word on that, where nothing was asked about its rules. */
+function brokenRules(found: Sweep, house: readonly HouseRule[]): string[] {
+  const { form, recommended, values } = found;
+  const taken = values.find(({ value }) => value === recommended);
+  if (form === 'limit') return [];
+  const breaks = ({ measures }: SweepValue, { measure, side, limit }: HouseRule): boolean => {
+    const { low = null, high = null } = measures.find((one) => one.measure === measure)?.estimate ?? {};
+    return side === 'at most' ? low !== null && low > limit : high !== null && high < limit;
+  };
+  const broken = house.filter((rule) => (taken ? [taken] : values).every((value) => breaks(value, rule)));
+  if (broken.length === 0) return [];
+  const varied = variedWords(found.thing, found.want);
+  const better = values.filter((value) => !broken.some((rule) => breaks(value, rule)));
+  const rules = broken.map(
+    ({ measure, side, limit }) => `${measureWords(measure).title} ${side} ${plainAmount(measure, limit)}`,
+  );
+  const others =
+    better.length === 0
+      ? 'so does every other value looked at'
+      : `not so, or not surely, with ${listed(better.map(({ value }) => varied.cell(value)))}`;
+  return taken
+    ? [`Enough is not what the house asks: it surely breaks ${listed(rules)}; ${others}.`]
+    : [`Every value looked at surely breaks what the house asks: ${listed(rules)}.`];
 }
 
 const IN_WORDS: Readonly<Record<Sweep['form'], Readonly<Record<SweepValue['verdict'], string>>>> = {

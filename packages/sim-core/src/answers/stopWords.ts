@@ -51,7 +51,7 @@ export function shareWithLimits(share: Estimate): string {
 /** The middle of times, and the soonest of twenty. */
 export function halfAndTwentieth({ p05, p50 }: TimesOver, watched: number): string {
   if (p50.mean === null) return `after ${whenWords(p05, watched)} in one of twenty shows`;
-  return `after ${timeWords(p50.mean)} in half of the shows (after ${whenWords(p05, watched)} in one of twenty)`;
+  return `after ${timeWords(p50.mean)} in half of the shows (${intervalOfTime(p50)}; after ${whenWords(p05, watched)} in one of twenty)`;
 }
 
 /** What hands do. */

@@ -73,7 +73,9 @@ export async function collect(
     signal?.removeEventListener('abort', abort);
     await pool.close();
   }
-  return { leftOut: waiting.size, ...(stopped !== undefined && { stopped }) };
+  // Told to stop when all was done already: nothing is missing.
+  const isWhole = stopped === 'aborted' && summary.replications === replications;
+  return { leftOut: waiting.size, ...(stopped !== undefined && !isWhole && { stopped }) };
 }
 
 function asError(error: unknown, replication: number): Error {

@@ -32,7 +32,7 @@ export interface ReplicateOutcome extends Collected {
  * @example
  * (await replicate(exampleLoop, { seed: 1, replications: 2 })).summary.replications // => 2
  */
-export async function replicate(spec: LoopSpec, options: ReplicateOptions): Promise<ReplicateOutcome> {
+export async function replicate(given: LoopSpec, options: ReplicateOptions): Promise<ReplicateOutcome> {
   const { seed, replications, workers = 1, loose = false } = options;
   const check: typeof requireParameter = requireParameter;
   check(
@@ -44,7 +44,9 @@ export async function replicate(spec: LoopSpec, options: ReplicateOptions): Prom
   );
   check(isCount(replications), 'replicate', 'replications', replications, 'a whole number from 1');
   check(isCount(workers), 'replicate', 'workers', workers, 'a whole number from 1');
-  checkSpec(spec);
+  checkSpec(given);
+  // The summary must be of the loop that was simulated, whatever the caller does with it meanwhile.
+  const spec = structuredClone(given);
   const plan = measurePlan(spec);
   const summary = new RunSummary(spec, plan);
   const pool = new WorkerPool(Math.min(workers, replications), { spec, plan, seed }, { loose });

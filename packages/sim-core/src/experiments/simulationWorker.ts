@@ -21,11 +21,17 @@ const MOST_LOOPS = 32;
 
 const jobs = new Unpacked((data) => {
   const { spec, plan, seed } = data as ReplicationJob;
-  return { loop: new PreparedLoop(spec, plan), seed };
+  return { loop: new PreparedLoop(spec, plan, true), seed };
 }, 1);
-const loops = new Unpacked((data) => new PreparedLoop(data as LoopSpec), MOST_LOOPS);
+const loops = new Unpacked((data) => new PreparedLoop(data as LoopSpec, undefined, true), MOST_LOOPS);
 
-serve((task) => simulated(task as SimulationTask));
+serve(
+  (task) => simulated(task as SimulationTask),
+  () => {
+    jobs.clear();
+    loops.clear();
+  },
+);
 
 function simulated(task: SimulationTask): ReplicationResult | readonly number[] {
   if (task.kind === 'show') return simulateShow(loops.get(task.loop), task.show);

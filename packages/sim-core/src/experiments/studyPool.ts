@@ -1,5 +1,6 @@
+import { requireParameter } from '../errors/index.js';
 import type { LoopSpec, ModuleCounted } from '../model/spec/index.js';
-import { pack, type Parcel, ThreadPool } from '../threads/index.js';
+import { packAgain, type Parcel, ThreadPool } from '../threads/index.js';
 import type { Reading } from './reading.js';
 import type { SimulationTask } from './simulationWorker.js';
 import { SIMULATION_WORKER } from './simulationThreads.js';
@@ -42,14 +43,19 @@ export class StudyPool implements ShowSource {
   private readonly pool: ThreadPool<SimulationTask, readonly number[]>;
   private readonly packed = new WeakMap<LoopSpec, Parcel>();
 
-  /** @param options.loose whether the program may end while shows are simulated, as in a notebook @default false */
+  /**
+   * @param size worker threads, from 1; they start when there is something to do
+   * @param options.loose whether the program may end while shows are simulated, as in a notebook @default false
+   * @throws ParameterError when the size is not a whole number from 1
+   */
   constructor(size: number, { loose = false }: { readonly loose?: boolean } = {}) {
+    requireParameter(isCount(size), 'StudyPool', 'size', size, 'a whole number from 1');
     this.size = size;
     this.pool = new ThreadPool(size, SIMULATION_WORKER, { loose });
   }
 
-  run({ spec, ...show }: StudyTask): Promise<readonly number[]> {
-    const loop = this.packed.get(spec) ?? pack(spec);
+  async run({ spec, ...show }: StudyTask): Promise<readonly number[]> {
+    const loop = packAgain(this.packed.get(spec), spec);
     this.packed.set(spec, loop);
     return this.pool.run({ kind: 'show', loop, show });
   }
@@ -57,4 +63,8 @@ export class StudyPool implements ShowSource {
   close(): Promise<void> {
     return this.pool.close();
   }
+}
+
+function isCount(value: number): boolean {
+  return Number.isSafeInteger(value) && value >= 1;
 }

@@ -24,6 +24,8 @@ export function simulateShow(
             seed,
             draw: Math.floor(replication / doubt.showsPerDraw),
           }),
+          undefined,
+          true,
         );
   switch (reading?.kind) {
     case 'stop':

@@ -1,4 +1,4 @@
-import type { RoughCut } from '../estimates/index.js';
+import { floodSeconds, type RoughCut } from '../estimates/index.js';
 import type { ModuleEstimates, RunResult } from '../experiments/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { formatNumber, formatSeconds, formatShare } from '../units/index.js';
@@ -38,6 +38,7 @@ export function advice(result: RunResult, spec: LoopSpec, rough: RoughCut): stri
     ...heldUpAdvice(result, spec),
     ...spillAdvice(
       result,
+      spec,
       rough,
       moved.map(({ at }) => at),
     ),
@@ -133,7 +134,7 @@ type Cause = keyof ModuleEstimates['spills_by_cause_per_hour'];
  *
  * @param told ids of modules whose spills another sentence explains
  */
-function spillAdvice(result: RunResult, rough: RoughCut, told: readonly string[]): string[] {
+function spillAdvice(result: RunResult, spec: LoopSpec, rough: RoughCut, told: readonly string[]): string[] {
   const total = result.spills_per_hour.mean ?? 0;
   const [first, ...rest] = worstSpillers(result, MOST_SPILLERS).filter(
     ({ spills_per_hour: spills }) => (spills.mean ?? 0) >= 0.05 * total,
@@ -147,7 +148,9 @@ function spillAdvice(result: RunResult, rough: RoughCut, told: readonly string[]
     const cause = mainCause(module);
     byCause.set(cause, [...(byCause.get(cause) ?? []), module]);
   }
-  return [...byCause].map(([cause, modules]) => spillSentence(cause, modules, result, rough));
+  return [...byCause].map(([cause, modules]) =>
+    spillSentence(cause, modules, result, floodsOf(modules, spec, rough)),
+  );
 }
 
 function spreadSentence(result: RunResult): string {
@@ -165,11 +168,25 @@ function mainCause({ spills_by_cause_per_hour: causes }: ModuleEstimates): Cause
   );
 }
 
+/**
+ * How long after a stop begins each basket is full that can be: from the level at or below which it stood half of the time,
+ * with as many balls coming as went through on average.
+ */
+function floodsOf(modules: readonly ModuleEstimates[], spec: LoopSpec, rough: RoughCut): number[] {
+  return modules.flatMap(({ id, level_p50: usual, throughput_bps: flow }) => {
+    const m = spec.modules.findIndex((module) => module.id === id);
+    const reckoned = rough.modules[m]?.floodsAfterSeconds ?? Infinity;
+    if (reckoned === Infinity || usual.mean === null || flow.mean === null) return [];
+    const capacity = spec.modules[m]?.basket.capacity ?? Infinity;
+    return floodSeconds({ capacity, level: usual.mean, inflowBps: flow.mean });
+  });
+}
+
 function spillSentence(
   cause: Cause,
   modules: readonly ModuleEstimates[],
   result: RunResult,
-  rough: RoughCut,
+  floods: readonly number[],
 ): string {
   const one = modules.length === 1;
   const spills = modules.reduce((sum, module) => sum + (module.spills_per_hour.mean ?? 0), 0);
@@ -180,17 +197,15 @@ function spillSentence(
   );
   const intro = `${who} ${one ? 'spills' : 'spill'} about ${share} of the balls that fall`;
   const basket = one ? 'it a bigger basket' : 'them bigger baskets';
-  const floods = modules.flatMap(
-    ({ id }) => rough.modules.find((module) => module.id === id)?.floodsAfterSeconds ?? [],
-  );
   const soonest = Math.min(...floods);
+  const latest = Math.max(...floods);
   switch (cause) {
     case 'module_stopped': {
       const flood =
         soonest < NEARLY_FULL_SECONDS
           ? `; ${one ? 'its basket stands' : 'one of their baskets stands'} nearly full even without a stop`
           : soonest < Infinity
-            ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${formatSeconds(soonest)} after a stop begins`
+            ? `; ${one ? 'its basket is' : 'their baskets are'} full about ${soonest === latest ? formatSeconds(soonest) : `${formatSeconds(soonest)} to ${formatSeconds(latest)}`} after a stop begins`
             : '';
       const clear = result.crew.time_to_clear_s;
       const wait =

@@ -10,8 +10,9 @@ import { checkIndex, checkShare, checkTime, isWhole } from './specChecks.js';
  * @throws ParameterError for the first thing that cannot be used
  */
 export function checkSpec(spec: LoopSpec): void {
-  const { modules, spares = [], supply, show, counter } = spec;
   const check: typeof requireParameter = requireParameter;
+  check(isSpec(spec), 'simulate', 'spec', spec, 'a LoopSpec: of a scenario that was loaded, its .spec');
+  const { modules, spares = [], supply, show, counter } = spec;
   check(modules.length > 0, 'simulate', 'modules', modules, 'at least one module');
   check(
     new Set([...modules, ...spares].map(({ id }) => id)).size === modules.length + spares.length,
@@ -68,6 +69,14 @@ export function checkSpec(spec: LoopSpec): void {
   }
   checkCrew(spec.crew, modules.length);
   checkHands(spec);
+}
+
+/** Whether it is the kind of thing at all whose parts can be checked: programs without types give anything. */
+function isSpec(spec: unknown): boolean {
+  if (typeof spec !== 'object' || spec === null) return false;
+  const parts = spec as Readonly<Record<string, unknown>>;
+  const isThing = (part: unknown): boolean => typeof part === 'object' && part !== null;
+  return Array.isArray(parts['modules']) && [parts['show'], parts['supply'], parts['crew']].every(isThing);
 }
 
 function checkModule(module: ModuleSpec): void {

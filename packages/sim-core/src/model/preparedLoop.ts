@@ -78,14 +78,18 @@ export class PreparedLoop {
   readonly timers: Timers;
   readonly headStart: HeadStartRules;
 
-  /** @param plan the measuring grid; by default `measurePlan(spec)` */
-  constructor(spec: LoopSpec, plan: MeasurePlan = measurePlan(spec)) {
-    checkSpec(spec);
+  /**
+   * @param plan the measuring grid; by default `measurePlan(spec)`
+   * @param keep whether to keep the spec itself, which then must not change, and not a copy
+   */
+  constructor(given: LoopSpec, plan?: MeasurePlan, keep = false) {
+    checkSpec(given);
+    const spec = keep ? given : structuredClone(given);
     const { modules, supply, crew, spares = [] } = spec;
     const { sweep, topUp } = crew;
     const n = modules.length;
     this.spec = spec;
-    this.plan = plan;
+    this.plan = plan ?? measurePlan(spec);
     this.modules = n;
     this.closed = supply.kind === 'charge';
     this.counter = spec.counter;

@@ -1,3 +1,3 @@
-export { pack, type Parcel, Unpacked } from './parcel.js';
+export { pack, packAgain, type Parcel, Unpacked } from './parcel.js';
 export { serve } from './serve.js';
 export { ThreadPool } from './threadPool.js';

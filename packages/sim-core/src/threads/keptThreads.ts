@@ -34,7 +34,7 @@ export function keepThread(thread: WorkerThread): void {
   }, KEPT_MS);
   // Neither the timer nor the thread holds the program.
   timer.unref();
-  thread.letGo();
+  thread.rest();
   kept.push({ thread, timer });
   for (const old of kept.splice(0, kept.length - availableParallelism())) {
     clearTimeout(old.timer);

@@ -16,6 +16,11 @@ export function pack(data: unknown): Parcel {
   return { number: ++last, bytes };
 }
 
+/** The same parcel where the data are still what it holds, and a new one where they have changed. */
+export function packAgain(parcel: Parcel | undefined, data: unknown): Parcel {
+  return parcel !== undefined && serialize(data).equals(parcel.bytes) ? parcel : pack(data);
+}
+
 /** What a thread has made of the parcels it was sent last, so that each is unpacked once. */
 export class Unpacked<T> {
   private readonly most: number;
@@ -29,6 +34,11 @@ export class Unpacked<T> {
   constructor(make: (data: unknown) => T, most: number) {
     this.make = make;
     this.most = most;
+  }
+
+  /** Forgets all. */
+  clear(): void {
+    this.made.clear();
   }
 
   get({ number, bytes }: Parcel): T {

@@ -19,17 +19,19 @@ export class ThreadPool<Task, Result> {
   readonly size: number;
   private readonly loose: boolean;
   private readonly module: string;
-  private readonly idle: WorkerThread[];
+  private readonly idle: WorkerThread[] = [];
   private readonly busy = new Set<WorkerThread>();
   private readonly queue: Queued<Task, Result>[] = [];
   private closed = false;
 
-  /** @param module what the threads run: it calls `serve` */
+  /**
+   * @param size so many threads at most: each starts when there is a task for it
+   * @param module what they run: it calls `serve`
+   */
   constructor(size: number, module: URL, { loose }: { readonly loose: boolean }) {
     this.size = size;
     this.loose = loose;
     this.module = module.href;
-    this.idle = Array.from({ length: size }, () => takeThread(this.module));
   }
 
   /** Does one task; rejects when it fails or the pool is closed. */
@@ -50,9 +52,9 @@ export class ThreadPool<Task, Result> {
   }
 
   private handOut(): void {
-    while (this.idle.length > 0 && this.queue.length > 0) {
-      const thread = this.idle.pop() as WorkerThread;
-      this.give(thread.alive ? thread : takeThread(this.module), this.queue.shift() as Queued<Task, Result>);
+    while (this.queue.length > 0 && this.busy.size < this.size) {
+      const thread = this.idle.pop();
+      this.give(thread?.alive ? thread : takeThread(this.module), this.queue.shift() as Queued<Task, Result>);
     }
   }
 

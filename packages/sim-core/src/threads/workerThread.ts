@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { Reply } from './serve.js';
+import type { Order, Reply } from './serve.js';
 
 interface Waiting {
   readonly resolve: (value: unknown) => void;
@@ -16,7 +16,9 @@ export class WorkerThread {
 
   constructor(module: string) {
     this.module = module;
-    this.worker = new Worker(new URL(module));
+    // Of the options of a program that was typed as one, this one does not fit a thread, which runs a file.
+    const isTyped = process.execArgv.some((option) => option.startsWith('--input-type'));
+    this.worker = new Worker(new URL(module), isTyped ? { execArgv: [] } : {});
     this.worker.on('message', (reply: Reply) => {
       const { task } = this;
       this.task = undefined;
@@ -44,7 +46,7 @@ export class WorkerThread {
       this.task = { resolve, reject };
       if (loose) this.worker.unref();
       else this.worker.ref();
-      this.worker.postMessage(task, []);
+      this.send({ task });
     });
   }
 
@@ -53,10 +55,20 @@ export class WorkerThread {
     this.worker.unref();
   }
 
+  /** It stands by from now on, and keeps nothing of what it has worked on. */
+  rest(): void {
+    this.send({ rest: true });
+    this.letGo();
+  }
+
   /** Ends it at once, busy or not. */
   async end(): Promise<void> {
     this.over = true;
     await this.worker.terminate();
+  }
+
+  private send(order: Order): void {
+    this.worker.postMessage(order, []);
   }
 
   private fail(why: string): void {

@@ -59,6 +59,7 @@ export function howManyQuestion(asked: AskedScenario, options: HowManyQuestionOp
         : undefined
       : measureAmount(options.limit, on, '--limit');
   const margin = options.margin === undefined ? undefined : measureAmount(options.margin, on, '--margin');
+  const rules = houseRules(asked.scenario.houseRules ?? {});
   return async (study) =>
     howManyAnswer(
       asked.scenario.name,
@@ -67,11 +68,12 @@ export function howManyQuestion(asked: AskedScenario, options: HowManyQuestionOp
         on,
         // A loop that stands still spills nothing: unless one measure is named, balls must pass as well.
         also: options.on === undefined && limit === undefined ? ['throughput_bps'] : [],
-        ...(limit !== undefined && { limit, rules: houseRules(asked.scenario.houseRules ?? {}) }),
+        ...(limit !== undefined && { limit, rules }),
         ...(margin !== undefined && { margin }),
         ...((least || most) && { want: least ? 'least' : 'most' }),
       }),
       notes,
       `npx lapwright compare ${[shellWord(asked.scenario.source.file), ...asked.changes.map(typedChange)].join(' ')}`,
+      rules,
     );
 }
