@@ -4,11 +4,15 @@ import { join } from 'node:path';
 // The built package: worker threads run files of dist.
 import {
   advice,
+  floodCard,
+  loadScenarioFile,
   lock,
   parseScenario,
   replicate,
   roughCut,
   type RunResult,
+  showsHere,
+  Study,
   toRunResult,
 } from '@lapwright/sim-core';
 import { describe, expect, it } from 'vitest';
@@ -63,6 +67,28 @@ describe('advice', () => {
       'first: { stops: { jam: { running: 10 min, crew: { notice: 5 s, walk: 5 s, clear: 30 s } } },',
     );
     expect(await advised(text)).toMatch(/a module that needs a minder then stays stopped/);
+  });
+
+  it('says how soon baskets are full as shows in which their modules stop do, to a fifth', async () => {
+    const scenario = loadScenarioFile('scenarios/village-hall.yaml');
+    const { spec } = scenario;
+    const { summary } = await replicate(spec, { seed: 1, replications: 20, workers: 2 });
+    const result = toRunResult(scenario, summary, { seed: 1, asked: 20 });
+    const said = advice(result, spec, roughCut(spec)).join('\n');
+    const [, modules = '', from = '', to = ''] =
+      /^(.*) spill about .* their baskets are full about (.*?) to (.*?) after a stop begins/m.exec(said) ??
+      [];
+    const card = await floodCard(new Study({ seed: 2, source: showsHere() }), spec, { replications: 20 });
+    const seen = modules
+      .split(' and ')
+      .map((id) => card.modules.find((module) => module.id === id)?.p50.mean ?? NaN)
+      .toSorted((a, b) => a - b);
+    expect(seen).toHaveLength(2);
+    for (const [i, text] of [from, to].entries()) {
+      const [, minutes = NaN, seconds = NaN] = /^(\d+) min (\d+) s$/.exec(text)?.map(Number) ?? [];
+      expect((60 * minutes + seconds) / (seen[i] ?? NaN)).toBeGreaterThan(0.8);
+      expect((60 * minutes + seconds) / (seen[i] ?? NaN)).toBeLessThan(1.2);
+    }
   });
 
   it('asks for more shows when nothing stands out in a few', async () => {

@@ -170,15 +170,15 @@ function mainCause({ spills_by_cause_per_hour: causes }: ModuleEstimates): Cause
 
 /**
  * How long after a stop begins each basket is full that can be: from the level at or below which it stood half of the time,
- * with as many balls coming as went through on average.
+ * with as many balls coming as when nothing else stands still.
  */
 function floodsOf(modules: readonly ModuleEstimates[], spec: LoopSpec, rough: RoughCut): number[] {
-  return modules.flatMap(({ id, level_p50: usual, throughput_bps: flow }) => {
+  return modules.flatMap(({ id, level_p50: usual }) => {
     const m = spec.modules.findIndex((module) => module.id === id);
-    const reckoned = rough.modules[m]?.floodsAfterSeconds ?? Infinity;
-    if (reckoned === Infinity || usual.mean === null || flow.mean === null) return [];
+    const { floodsAfterSeconds = Infinity, inflowBps = 0 } = rough.modules[m] ?? {};
+    if (floodsAfterSeconds === Infinity || usual.mean === null) return [];
     const capacity = spec.modules[m]?.basket.capacity ?? Infinity;
-    return floodSeconds({ capacity, level: usual.mean, inflowBps: flow.mean });
+    return floodSeconds({ capacity, level: usual.mean, inflowBps });
   });
 }
 
