@@ -1,6 +1,6 @@
 import type { HouseRule } from '../experiments/index.js';
 import { type Estimate, isRare, replicationsUntilRare } from '../statistics/index.js';
-import type { Sweep, SweepValue } from '../studies/index.js';
+import { surelyBroken, type Sweep, type SweepValue } from '../studies/index.js';
 import type { AnswerParts, AnswerTable } from './answer.js';
 import { alikeNotes } from './alikeWords.js';
 import { deciding, howManySentence, isUnseen, keptBesides, listed, plainAmount } from './howManySentence.js';
@@ -95,9 +95,9 @@ function brokenRules(found: Sweep, house: readonly HouseRule[]): string[] {
   const { form, recommended, values } = found;
   const taken = values.find(({ value }) => value === recommended);
   if (form === 'limit') return [];
-  const breaks = ({ measures }: SweepValue, { measure, side, limit }: HouseRule): boolean => {
-    const { low = null, high = null } = measures.find((one) => one.measure === measure)?.estimate ?? {};
-    return side === 'at most' ? low !== null && low > limit : high !== null && high < limit;
+  const breaks = ({ measures }: SweepValue, rule: HouseRule): boolean => {
+    const estimate = measures.find(({ measure }) => measure === rule.measure)?.estimate;
+    return estimate !== undefined && surelyBroken(rule, estimate);
   };
   const broken = house.filter((rule) => (taken ? [taken] : values).every((value) => breaks(value, rule)));
   if (broken.length === 0) return [];

@@ -1,7 +1,8 @@
 import { requireParameter } from '../errors/index.js';
-import { checkSpec, type MeasurePlan, measurePlan } from '../model/index.js';
+import { type MeasurePlan, PreparedLoop } from '../model/index.js';
 import type { LoopSpec } from '../model/spec/index.js';
 import { collect, type Collected, type CollectOptions } from './collect.js';
+import { requireCount } from './requireCount.js';
 import { RunSummary } from './runSummary.js';
 import { WorkerPool } from './workerPool.js';
 
@@ -34,25 +35,18 @@ export interface ReplicateOutcome extends Collected {
  */
 export async function replicate(given: LoopSpec, options: ReplicateOptions): Promise<ReplicateOutcome> {
   const { seed, replications, workers = 1, loose = false } = options;
-  const check: typeof requireParameter = requireParameter;
-  check(
+  requireParameter(
     Number.isSafeInteger(seed) && seed >= 0,
     'replicate',
     'seed',
     seed,
     'a whole number from 0 to 2^53 - 1',
   );
-  check(isCount(replications), 'replicate', 'replications', replications, 'a whole number from 1');
-  check(isCount(workers), 'replicate', 'workers', workers, 'a whole number from 1');
-  checkSpec(given);
-  // The summary must be of the loop that was simulated, whatever the caller does with it meanwhile.
-  const spec = structuredClone(given);
-  const plan = measurePlan(spec);
+  requireCount('replicate', 'replications', replications);
+  requireCount('replicate', 'workers', workers);
+  // Checked, and a copy: the summary must be of the loop that was simulated, whatever its owner does with it meanwhile.
+  const { spec, plan } = new PreparedLoop(given);
   const summary = new RunSummary(spec, plan);
   const pool = new WorkerPool(Math.min(workers, replications), { spec, plan, seed }, { loose });
   return { summary, plan, ...(await collect(pool, summary, options)) };
-}
-
-function isCount(value: number): boolean {
-  return Number.isSafeInteger(value) && value >= 1;
 }

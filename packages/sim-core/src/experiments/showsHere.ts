@@ -14,7 +14,7 @@ export function showsHere(): ShowSource {
     // Between two shows others get a turn, so that a study can be stopped.
     run: async (task) => {
       await new Promise((resolve) => setImmediate(resolve));
-      return simulateShow(new PreparedLoop(task.spec, undefined, true), task);
+      return simulateShow(new PreparedLoop(task.spec), task);
     },
     close: () => Promise.resolve(),
   };

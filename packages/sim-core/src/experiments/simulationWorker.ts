@@ -21,9 +21,9 @@ const MOST_LOOPS = 32;
 
 const jobs = new Unpacked((data) => {
   const { spec, plan, seed } = data as ReplicationJob;
-  return { loop: new PreparedLoop(spec, plan, true), seed };
+  return { loop: new PreparedLoop(spec, plan), seed };
 }, 1);
-const loops = new Unpacked((data) => new PreparedLoop(data as LoopSpec, undefined, true), MOST_LOOPS);
+const loops = new Unpacked((data) => new PreparedLoop(data as LoopSpec), MOST_LOOPS);
 
 serve(
   (task) => simulated(task as SimulationTask),

@@ -1,7 +1,7 @@
-import { requireParameter } from '../errors/index.js';
 import type { LoopSpec, ModuleCounted } from '../model/spec/index.js';
 import { packAgain, type Parcel, ThreadPool } from '../threads/index.js';
 import type { Reading } from './reading.js';
+import { requireCount } from './requireCount.js';
 import type { SimulationTask } from './simulationWorker.js';
 import { SIMULATION_WORKER } from './simulationThreads.js';
 
@@ -49,7 +49,7 @@ export class StudyPool implements ShowSource {
    * @throws ParameterError when the size is not a whole number from 1
    */
   constructor(size: number, { loose = false }: { readonly loose?: boolean } = {}) {
-    requireParameter(isCount(size), 'StudyPool', 'size', size, 'a whole number from 1');
+    requireCount('StudyPool', 'size', size);
     this.size = size;
     this.pool = new ThreadPool(size, SIMULATION_WORKER, { loose });
   }
@@ -63,8 +63,4 @@ export class StudyPool implements ShowSource {
   close(): Promise<void> {
     return this.pool.close();
   }
-}
-
-function isCount(value: number): boolean {
-  return Number.isSafeInteger(value) && value >= 1;
 }

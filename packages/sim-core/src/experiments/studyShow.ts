@@ -24,8 +24,6 @@ export function simulateShow(
             seed,
             draw: Math.floor(replication / doubt.showsPerDraw),
           }),
-          undefined,
-          true,
         );
   switch (reading?.kind) {
     case 'stop':

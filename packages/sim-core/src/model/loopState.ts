@@ -110,9 +110,7 @@ export class LoopState {
   readonly cycleEnd: Float64Array;
   readonly headStart: HeadStart;
 
-  /**
-   * By row of the stop table. What is left of the exponential hazard budget until the next stop (per cycle and per ball).
-   */
+  /** By row of the stop table: what is left of the exponential hazard budget until the next stop (per cycle and per ball). */
   readonly budget: Float64Array;
   /**
    * Running seconds until it strikes: of the clock (running), or in the present cycle (Infinity if not). Clocks: seconds

@@ -78,13 +78,11 @@ export class PreparedLoop {
   readonly timers: Timers;
   readonly headStart: HeadStartRules;
 
-  /**
-   * @param plan the measuring grid; by default `measurePlan(spec)`
-   * @param keep whether to keep the spec itself, which then must not change, and not a copy
-   */
-  constructor(given: LoopSpec, plan?: MeasurePlan, keep = false) {
+  /** @param plan the measuring grid; by default `measurePlan(spec)` */
+  constructor(given: LoopSpec, plan?: MeasurePlan) {
     checkSpec(given);
-    const spec = keep ? given : structuredClone(given);
+    // A copy, because shows read the spec long after: what its owner does with it meanwhile must not reach them.
+    const spec = structuredClone(given);
     const { modules, supply, crew, spares = [] } = spec;
     const { sweep, topUp } = crew;
     const n = modules.length;

@@ -40,7 +40,7 @@ export interface SimulateOptions {
  */
 export function simulate(loop: LoopSpec | PreparedLoop, options: SimulateOptions): ReplicationResult {
   const { seed, replication = 0, audit = false, observe, log } = options;
-  const prepared = loop instanceof PreparedLoop ? loop : new PreparedLoop(loop, options.plan, true);
+  const prepared = loop instanceof PreparedLoop ? loop : new PreparedLoop(loop, options.plan);
   const plan = options.plan ?? prepared.plan;
   const s = new LoopState(prepared, plan, seed, replication, { inStep: audit || observe ? 'all' : [] }, log);
   const putIn = setUp(s);

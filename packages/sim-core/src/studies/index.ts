@@ -60,6 +60,7 @@ export {
   type ToleratedStops,
   usedUp,
 } from './inline/index.js';
+export { surelyBroken } from './inline/ruleCheck.js';
 export { settledAfter } from './settled.js';
 export { type StopAction } from './stopActions.js';
 export { withLevels } from './typedLevels.js';

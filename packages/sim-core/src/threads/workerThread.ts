@@ -44,8 +44,7 @@ export class WorkerThread {
   run(task: unknown, loose: boolean): Promise<unknown> {
     return new Promise((resolve, reject) => {
       this.task = { resolve, reject };
-      if (loose) this.worker.unref();
-      else this.worker.ref();
+      if (!loose) this.worker.ref();
       this.send({ task });
     });
   }

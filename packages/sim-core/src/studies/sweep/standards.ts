@@ -1,5 +1,6 @@
 import { type HouseRule, isCertain } from '../../experiments/index.js';
 import type { Estimate } from '../../statistics/index.js';
+import { surelyBroken } from '../inline/ruleCheck.js';
 import { pairedOverShows } from '../overShows.js';
 import type { Criterion } from './enough.js';
 import type { Looked } from './looked.js';
@@ -50,16 +51,13 @@ export function keptStandards(
   );
 }
 
-function byRule(
-  { measure, side, limit }: HouseRule,
-  { mean, low, high }: Estimate,
-  surely: string | null,
-): Kept {
+function byRule(rule: HouseRule, estimate: Estimate, surely: string | null): Kept {
+  const { measure, side, limit } = rule;
+  const { mean, low, high } = estimate;
   if (mean === null) return measure === surely ? { verdict: 'open', likely: false, measure } : KEPT;
   const atMost = side === 'at most';
   const likely = atMost ? mean <= limit : mean >= limit;
-  const isBroken = atMost ? low !== null && low > limit : high !== null && high < limit;
-  if (isBroken) return { verdict: 'broken', likely: false, measure };
+  if (surelyBroken(rule, estimate)) return { verdict: 'broken', likely: false, measure };
   const isKept = atMost ? high !== null && high <= limit : low !== null && low >= limit;
   return isKept || measure !== surely ? { ...KEPT, likely } : { verdict: 'open', likely, measure };
 }
